@@ -1,5 +1,5 @@
 /** The sentences of a proof: why a reading did not count, why a run ended. */
-import { isObject, requireArray, requireMembers, requireObject, requireOneOf, requireText } from '../checks.ts';
+import { hasOwn, isObject, requireArray, requireMembers, requireObject, requireOneOf, requireText } from '../checks.ts';
 import { findingText } from '../reading/findingText.ts';
 import { englishFindingTexts, type FindingTexts } from '../reading/texts.ts';
 import { requireLike } from '../rules/like.ts';
@@ -113,14 +113,16 @@ export function acceptanceText(
   const ofFindings = isWhole ? (texts as unknown as FindingTexts) : findingTexts;
   if (ofFindings !== undefined) requireLike(ofFindings, englishFindingTexts, isWhole ? 'texts' : 'findingTexts', true);
   const told = own[event.event];
-  const sentence = typeof told === 'string' ? told : ((told as Readonly<Record<string, string>>)[why] ?? why);
+  const sentence = typeof told === 'string' ? told : hasOwn(told, why) ? ((told as Words)[why] as string) : why;
   const said = sentence
-    .replace('{findings}', findings.map((finding) => findingText(finding, ofFindings)).join(' '))
-    .replace('{missing}', missing.join(', '))
-    .replace('{reason}', reason)
-    .replace('{text}', text ?? '-');
+    .replace('{findings}', () => findings.map((finding) => findingText(finding, ofFindings)).join(' '))
+    .replace('{missing}', () => missing.join(', '))
+    .replace('{reason}', () => reason)
+    .replace('{text}', () => text ?? '-');
   return wanting === undefined ? said : [said, ...wantingTexts(wanting, unproved, own)].join(' ');
 }
+
+type Words = Readonly<Record<string, string>>;
 
 /** What is still to be shown, and why time or volume did not count where they are wanting. */
 function wantingTexts(

@@ -9,16 +9,19 @@ import { checkRule } from '../rules/check.ts';
 import { requireRule } from '../rules/require.ts';
 import { isTime } from '../state/members.ts';
 import { markOf, requirePrepared } from '../state/prepared.ts';
+import type { Writable } from '../state/writable.ts';
+import { setBack, timeOf } from './behind.ts';
 import { nameOfState } from './memory.ts';
 import { noteAlarmMistakes, planOf } from './plan.ts';
 import { alarmCommandRule, alarmReadingRule, alarmRule, tickRule } from './rules.ts';
 import { alarmStateVersion, requireAlarmState } from './state.ts';
-import { stepAlarm } from './step.ts';
+import { type Step, stepAlarm } from './step.ts';
 import type {
   AlarmCommand,
   AlarmConfig,
   AlarmEvent,
   AlarmInput,
+  AlarmMemory,
   AlarmReading,
   AlarmState,
   AlarmStateName,
@@ -27,7 +30,9 @@ import type {
 
 /**
  * Checks a configuration, fills in what it leaves out, and returns it for `startAlarm`, `advanceAlarm` and
- * `resumeAlarm`. Plain data, which survives JSON; another version of the library prepares it again.
+ * `resumeAlarm`. Plain data with nothing of the configuration in it, so that this may change afterwards. It is made,
+ * and never loaded: what is kept is the configuration, and of a prepared one that was stored no more than its version
+ * is checked.
  *
  * @throws `bad_configuration`; `problemsOf` gives every mistake.
  *
@@ -82,6 +87,9 @@ export function startAlarm(prepared: PreparedAlarm): AlarmState {
  *   event tells all the re-alarms that one input hears of. An input older than the last one counts as of the last one's
  *   time, but of a reading delays and rates go by its own; one older than the last reading changes nothing, and is
  *   answered by `refused`.
+ * - A tick or a command that is far ahead takes the alarm's time along. The third input in a row that lies more than a
+ *   day behind it, and not before the last reading, shows that it was wrong: `clock_set_back` tells it, the alarm goes
+ *   on from there, and a shelf keeps the time it has left.
  *
  * An alarm supports the decision whether a machine may run; it never takes it. It is no protection: a trip that guards
  * people against pressure or heat belongs in a safety system.
@@ -119,24 +127,33 @@ export function advanceAlarm(
   requireAlarmState(prepared, state);
   requireInput(input);
   const events: AlarmEvent[] = [];
-  const time = Math.max(state.time ?? input.time, input.time);
-  const last = state.time ?? time;
   const { version, of, read } = state;
-  if (input.kind === 'command' || input.kind === 'tick') {
-    const into = read === undefined ? { version, of, time } : { version, of, time, read };
-    const step = input.kind === 'tick' ? { mode: input.mode } : { command: input };
-    return { state: stepAlarm(prepared, state, last, time, step, events, into), events };
-  }
-  if (read !== undefined && input.time < read) {
+  const { kind } = input;
+  const isReading = kind === undefined || kind === 'reading';
+  const { time, behind } = timeOf(state, input.time);
+  if (isReading && read !== undefined && input.time < read) {
     events.push({ time, alarm: prepared.id, event: 'refused', reason: 'older_than_last_reading', limit: read });
     return { state, events };
   }
-  const { value, quality, mode } = input;
-  const step = { value: quality === 'bad' ? null : value, mode, tellBad: true, taken: input.time };
-  return {
-    state: stepAlarm(prepared, state, last, time, step, events, { version, of, time, read: input.time }),
-    events,
-  };
+  const into: Writable<Pick<AlarmState, 'version' | 'of' | 'time' | 'read' | 'behind'>> = { version, of, time };
+  if (isReading) into.read = input.time;
+  else if (read !== undefined) into.read = read;
+  if (behind > 0) into.behind = behind;
+  let last = state.time ?? time;
+  let memory: AlarmMemory = state;
+  if (last > time) {
+    events.push({ time, alarm: prepared.id, event: 'clock_set_back', from: last, to: time });
+    memory = setBack(state, last, time, {});
+    last = time;
+  }
+  return { state: stepAlarm(prepared, memory, last, time, stepOf(input), events, into), events };
+}
+
+function stepOf(input: AlarmInput): Step {
+  if (input.kind === 'command') return { command: input };
+  if (input.kind === 'tick') return { mode: input.mode };
+  const { time, value, quality, mode } = input;
+  return { value: quality === 'bad' ? null : value, mode, tellBad: true, taken: time };
 }
 
 /**

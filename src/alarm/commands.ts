@@ -3,20 +3,25 @@
  * is refused, and said so.
  */
 import type { Draft } from './memory.ts';
+import { lastRaise } from './passing.ts';
 import { beginSilence, endShelf, endSilence } from './silence.ts';
 import type { AlarmCommand, AlarmEvent, AlarmPlan, AlarmRefusal } from './types.ts';
 
-/** Carries a command that has been checked out on the draft as of a time, or adds an event that refuses it. */
+/**
+ * Carries a command that has been checked out on the draft as of a time, or adds an event that refuses it. It may have
+ * been `given` before: then it does not answer what its operator could not have seen.
+ */
 export function takeCommand(
   plan: AlarmPlan,
   draft: Draft,
   input: AlarmCommand,
+  given: number,
   time: number,
   events: AlarmEvent[],
 ): void {
   const { by, why } = input;
   const who = { ...(by === undefined ? {} : { by }), ...(why === undefined ? {} : { why }) };
-  const refused = refusalOf(plan, draft, input);
+  const refused = refusalOf(plan, draft, input, given);
   if (refused !== null) events.push({ time, alarm: plan.id, event: 'refused', ...refused, ...who });
   else if (input.command === 'unshelve') endShelf(plan, draft, time, events, who);
   else if (input.command === 'return_to_service') {
@@ -26,13 +31,20 @@ export function takeCommand(
 }
 
 /** Why a command is out of place; null where it is not. */
-function refusalOf(plan: AlarmPlan, draft: Draft, input: AlarmCommand): Pick<AlarmEvent, 'reason' | 'limit'> | null {
+function refusalOf(
+  plan: AlarmPlan,
+  draft: Draft,
+  input: AlarmCommand,
+  given: number,
+): Pick<AlarmEvent, 'reason' | 'limit'> | null {
   const unless = (inPlace: boolean, reason: AlarmRefusal) => (inPlace ? null : { reason });
   switch (input.command) {
     case 'acknowledge':
-      return unless(draft.unacknowledged, 'nothing_to_acknowledge');
+      if (!draft.unacknowledged) return { reason: 'nothing_to_acknowledge' };
+      return unlessBefore(given, Math.max(lastRaise(draft), draft.realarmed ?? -Infinity), 'older_than_alarm');
     case 'reset':
-      return unless(draft.latched, draft.active ? 'condition_stands' : 'not_latched');
+      if (!draft.latched) return { reason: draft.active && plan.latching ? 'condition_stands' : 'not_latched' };
+      return unlessBefore(given, draft.since ?? -Infinity, 'older_than_return');
     case 'shelve':
       // or else shelving anew before each end would keep it silent for ever
       if (draft.shelf !== null) return { reason: 'already_shelved' };
@@ -47,11 +59,16 @@ function refusalOf(plan: AlarmPlan, draft: Draft, input: AlarmCommand): Pick<Ala
   }
 }
 
+function unlessBefore(given: number, limit: number, reason: AlarmRefusal): Pick<AlarmEvent, 'reason' | 'limit'> | null {
+  return given < limit ? { reason, limit } : null;
+}
+
 /** What a command that ends no silence does, and what is told of it. */
 function carryOut(draft: Draft, input: AlarmCommand, time: number): Pick<AlarmEvent, 'event' | 'until'> {
   switch (input.command) {
     case 'acknowledge':
       draft.unacknowledged = false;
+      if (draft.before !== null) draft.before.unacknowledged = false;
       return { event: 'acknowledged' };
     case 'reset':
       draft.latched = false;

@@ -19,6 +19,8 @@ export const alarmEventMembers: Readonly<Record<keyof AlarmEvent | 'id', true>> 
   latched: true,
   standing: true,
   silentRaises: true,
+  from: true,
+  to: true,
   until: true,
   mode: true,
   since: true,

@@ -23,6 +23,8 @@ export interface Draft {
   suppressed: string | null;
   /** Only while silent; else all that stands has been told. */
   told: Standing | null;
+  /** Only while it stands and was raised suppressed by design: how it was before that raise. */
+  before: { readonly latched: boolean; unacknowledged: boolean } | null;
   silentRaises: number;
   value: number | null;
   heard: number | null;
@@ -51,6 +53,7 @@ export function open(memory: AlarmMemory): Draft {
     outOfService: memory.outOfService === true,
     suppressed: memory.suppressed ?? null,
     told: null,
+    before: null,
     silentRaises: memory.silentRaises ?? 0,
     value: memory.value ?? null,
     heard: memory.heard ?? null,
@@ -65,8 +68,11 @@ export function open(memory: AlarmMemory): Draft {
   };
   if (isSilent(draft)) {
     const told = memory.told ?? '';
+    const raised = digits.indexOf(told.charAt(0) || ' ');
+    if (raised >= 0 && draft.active && draft.suppressed !== null)
+      draft.before = { latched: raised % 4 > 1, unacknowledged: raised % 2 > 0 };
     draft.told = {
-      active: told.indexOf('a') >= 0,
+      active: told.indexOf('a') >= 0 || raised > 3,
       stale: told.indexOf('s') >= 0,
       chattering: told.indexOf('c') >= 0,
       bad: told.indexOf('b') >= 0,
@@ -93,7 +99,7 @@ export function close<Into extends object>(draft: Draft, into: Into): Into & Ala
   if (draft.outOfService) memory.outOfService = true;
   if (draft.suppressed !== null) memory.suppressed = draft.suppressed;
   if (draft.told !== null) {
-    const told = lettersOf(draft.told);
+    const told = lettersOf(draft.told, draft.before);
     if (told !== '') memory.told = told;
   }
   if (draft.silentRaises > 0) memory.silentRaises = draft.silentRaises;
@@ -109,9 +115,17 @@ export function close<Into extends object>(draft: Draft, into: Into): Into & Ala
   return memory;
 }
 
-/** What stands, a letter each. */
-export function lettersOf({ active, stale, chattering, bad }: Standing): string {
-  return `${active ? 'a' : ''}${stale ? 's' : ''}${chattering ? 'c' : ''}${bad ? 'b' : ''}`;
+const digits = '01234567';
+
+/**
+ * What stands, a letter each. In place of the first, of an alarm raised while suppressed by design, a digit, so that a
+ * state is no longer: 4 for the letter, 2 and 1 for what it was before.
+ */
+export function lettersOf({ active, stale, chattering, bad }: Standing, before: Draft['before'] = null): string {
+  let first = active ? 'a' : '';
+  if (before !== null)
+    first = digits.charAt((active ? 4 : 0) + (before.latched ? 2 : 0) + (before.unacknowledged ? 1 : 0));
+  return `${first}${stale ? 's' : ''}${chattering ? 'c' : ''}${bad ? 'b' : ''}`;
 }
 
 /** Shelved, suppressed or out of service: what happens is tracked and not announced. */

@@ -9,6 +9,9 @@ import type { Draft } from './memory.ts';
 import { addDetails, announce, endShelf } from './silence.ts';
 import type { AlarmEvent, AlarmPlan } from './types.ts';
 
+/** The end of a shelf, a stale signal, the end of chattering, and re-alarms before the end of a shelf and after it. */
+const mostDue = 5;
+
 /**
  * Brings the alarm from the last time to another: everything that fell due on the way happens at its own time, in
  * order. What settings that have changed would have made due before the last time has that time, and a re-alarm is
@@ -26,7 +29,8 @@ export function passTime(
   const calm = draft.shelf === null && !draft.chattering && (plan.reAlarmAfterMs === null || !draft.active);
   if (calm && (draft.stale || staleFromOf(plan, draft, draft.heard, unheardMs) >= time)) return;
   if (dueAnew(plan, draft, last) < Infinity) draft.realarmed = last;
-  for (;;) {
+  // no more can be due; what a damaged plan or state makes due must not keep a gateway here for ever
+  for (let due = 0; due < mostDue; due += 1) {
     const shelfEnd = draft.shelf === null ? Infinity : draft.shelf.until;
     const staleFrom = draft.stale ? Infinity : staleFromOf(plan, draft, draft.heard, unheardMs);
     const quietFrom = draft.chattering ? lastRaise(draft) + plan.chattering.withinMs : Infinity;
@@ -45,7 +49,6 @@ export function passTime(
       draft.pending = null;
       announce(plan, draft, 'stale', true, Math.max(last, staleFrom), events);
     } else {
-      // what a damaged state makes due, and is none of these, must not keep a gateway here for ever
       if (!draft.chattering) return;
       draft.chattering = false;
       announce(plan, draft, 'chattering', false, Math.max(last, quietFrom), events);
@@ -59,8 +62,9 @@ function staleFromOf({ staleAfterMs }: AlarmPlan, draft: Draft, heard: number, u
   return heard + (draft.value === null ? unheardMs : unusualMs(draft.usualMs));
 }
 
-function lastRaise(draft: Draft): number {
-  return timeAt(draft.raises, draft.raises.length - timeChars);
+/** When it was last raised, told or not; never where it is not known. */
+export function lastRaise({ raises }: Draft): number {
+  return raises === '' ? -Infinity : timeAt(raises, raises.length - timeChars);
 }
 
 function lastAlarm(draft: Draft): number {

@@ -60,7 +60,7 @@ export function planOf(settings: AlarmSettings, looked: Looked): AlarmPlan {
     staleAfterMs: settings.staleAfterMs === undefined ? 'usual' : settings.staleAfterMs,
     reAlarmAfterMs: settings.reAlarmAfterMs ?? null,
     chattering: { raises: chattering.raises, withinMs: chattering.withinMs },
-    suppressedInModes: settings.suppressedInModes ?? [],
+    suppressedInModes: (settings.suppressedInModes ?? []).slice(),
     details: {
       setpoint: looked.told ?? setpoint,
       priority: settings.priority ?? alarmDefaults.priority,

@@ -51,6 +51,8 @@ export function takeGoodReading(
 }
 
 function raise(plan: AlarmPlan, draft: Draft, time: number, events: AlarmEvent[]): void {
+  const { latched, unacknowledged } = draft;
+  draft.before = draft.suppressed === null ? null : { latched, unacknowledged };
   draft.active = true;
   draft.latched = false;
   draft.unacknowledged = true;
@@ -68,6 +70,12 @@ function raise(plan: AlarmPlan, draft: Draft, time: number, events: AlarmEvent[]
 function returnToNormal(plan: AlarmPlan, draft: Draft, time: number, events: AlarmEvent[]): void {
   draft.active = false;
   draft.latched = plan.latching;
+  if (draft.before !== null) {
+    // what came and went while it was suppressed by design was no alarm
+    draft.latched = draft.before.latched;
+    draft.unacknowledged = draft.before.unacknowledged;
+    draft.before = null;
+  }
   announce(plan, draft, 'active', false, time, events);
   if (draft.shelf?.oneShot === true) endShelf(plan, draft, time, events);
 }

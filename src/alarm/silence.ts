@@ -38,9 +38,8 @@ export function endSilence(
   if (draft.bad || before.bad) announce(plan, draft, 'bad', draft.bad, time, events, true);
   if (draft.stale || before.stale) announce(plan, draft, 'stale', draft.stale, time, events, true);
   if (draft.active || draft.latched) announce(plan, draft, 'active', true, time, events, true);
-  // what came and went while it was suppressed by design was no alarm
-  const waits = draft.latched || before.active || (draft.unacknowledged && event !== 'unsuppressed');
-  if (!draft.active && waits) announce(plan, draft, 'active', false, time, events, true);
+  if (!draft.active && (draft.latched || draft.unacknowledged || before.active))
+    announce(plan, draft, 'active', false, time, events, true);
   if (draft.chattering || before.chattering) announce(plan, draft, 'chattering', draft.chattering, time, events, true);
 }
 

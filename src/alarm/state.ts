@@ -4,7 +4,8 @@ import { farthest, largestDifference } from '../rules/bounds.ts';
 import type { ObjectRule } from '../rules/rule.ts';
 import { requireNoLater } from '../state/noLater.ts';
 import { figureAt, isPacked, timeAt, timeChars, wholeAt } from '../state/packed.ts';
-import { timeRule } from '../state/rules.ts';
+import { inputTimeRule } from '../state/rules.ts';
+import { deciding } from './behind.ts';
 import { extremeChars, memoryMembers, mostRaises, parts } from './rules.ts';
 import { partOf } from './signal.ts';
 import type { AlarmMemory, AlarmPlan, AlarmState } from './types.ts';
@@ -32,8 +33,9 @@ export function alarmStateRule(): ObjectRule {
     members: {
       version: { kind: 'number', least: alarmStateVersion, most: alarmStateVersion },
       of: { kind: 'text', longest: 400 },
-      time: { ...timeRule, optional: true },
-      read: { ...timeRule, optional: true },
+      time: { ...inputTimeRule, optional: true },
+      read: { ...inputTimeRule, optional: true },
+      behind: { kind: 'number', whole: true, least: 1, most: deciding - 1, optional: true },
       ...memoryMembers(),
     },
   };
@@ -54,7 +56,7 @@ export function requireSoundMemory(
   if (memory.chattering === true && raises === '')
     throw motescaleError('bad_state', `${root}.raises`, memory.raises, 'the raises that chatter');
   if (!areTimes(raises)) throw motescaleError('bad_state', `${root}.raises`, raises, 'times, as a state keeps them');
-  if (!/^a?s?c?b?$/.test(told))
+  if (!/^[a0-7]?s?c?b?$/.test(told))
     throw motescaleError('bad_state', `${root}.told`, told, 'letters of a, s, c and b, as a state keeps them');
   for (let i = 0; i < raises.length; i += timeChars) requireNoLater(`${root}.raises`, timeAt(raises, i), last, 'time');
   if (plan !== undefined && plan.withinMs > 0)

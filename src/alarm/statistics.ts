@@ -2,9 +2,9 @@
  * How alarms behaved over a period, counted from their events: which come too often, which stand too long, and the
  * worst flood.
  */
-import { requireArray, requireFinite, requireMembers, requireObject } from '../checks.ts';
+import { requireArray, requireFinite, requireMembers, requireObject, requireRange } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
-import { farthest } from '../rules/bounds.ts';
+import { farthest, largestWhole } from '../rules/bounds.ts';
 import type { Writable } from '../state/writable.ts';
 import { alarmEventMembers } from './eventMembers.ts';
 import type { AlarmEvent } from './types.ts';
@@ -17,11 +17,11 @@ export interface AlarmFigures {
   readonly alarm: string;
   /** Raises that were told when they came. */
   readonly raises: number;
-  /** Raised anew while it stood. */
+  /** How often it fell due to be raised anew while it stood, told or only counted by a later event (`times`). */
   readonly reAlarms: number;
   /** Raises while it was silent, as far as a silence that has ended told them. */
   readonly silentRaises: number;
-  /** How long it was raised, and how long it was shelved, within the period, in ms. */
+  /** How much of the period it was raised, and how much it was shelved, in ms; never more than the period has. */
   readonly standingMs: number;
   readonly shelvedMs: number;
 }
@@ -40,8 +40,8 @@ export interface AlarmStatistics {
   /** The first ten of them that were raised at all. */
   readonly worst: readonly string[];
   /**
-   * The greatest number of raises and re-alarms in ten minutes, and when those ten minutes ended; null where there was
-   * none.
+   * The greatest number of raises and re-alarms that were told in ten minutes, both ends counted, and when those ten
+   * minutes ended; null where there was none.
    */
   readonly flood: { readonly raises: number; readonly to: number } | null;
 }
@@ -49,15 +49,16 @@ export interface AlarmStatistics {
 /**
  * Raises, times and the greatest flood of a period.
  *
- * An alarm is raised from its `raised` to its `returned`, and shelved from `shelved` to `unshelved`; what began before
- * the period counts from its beginning, so hand in the events from before it too. What happened in a silence is known
- * only by the `standing` events after it.
+ * An alarm is raised from its `raised` to its `returned` or `dropped`, and shelved from `shelved` to `unshelved`,
+ * `dropped` or `until`; what began before the period counts from its beginning, so hand in the events from before it
+ * too. Where a `clock_set` or `clock_set_back` is among them, its leap is left out, and a time that the clock showed
+ * twice counts once. What happened in a silence is known only by the `standing` events after it.
  *
  * @param events of `advanceAlarm` or `advanceMonitor`, in the order they came, of one machine; those that name no alarm
- *   are passed over
+ *   are passed over, but for `clock_set`
  * @param period `from` up to, not including, `to`, in ms since 1970
- * @throws `wrong_type`; `out_of_range` for a period that ends before it begins; `unknown_option` for a member that no
- *   event of an alarm has
+ * @throws `wrong_type`; `out_of_range` for a period that ends before it begins; `negative` for a `silentRaises` or
+ *   `times` below 0; `unknown_option` for a member that no event of an alarm has
  *
  * @example
  * ```ts
@@ -89,20 +90,35 @@ export function alarmStatistics(
   for (let i = 0; i < events.length; i += 1) {
     const event = events[i] as AlarmEvent;
     requireObject(event, `events[${i}]`, 'an event { time, alarm, event }');
-    if (typeof event.alarm !== 'string') continue;
+    const { alarm, time } = event;
+    if (typeof alarm !== 'string') {
+      if ((event.event as string) === 'clock_set') for (const one of counts) leap(one, event, `events[${i}]`);
+      continue;
+    }
     requireMembers(event, `events[${i}]`, members);
-    requireTime(event.time, `events[${i}].time`);
-    const inside = event.time >= from && event.time < to;
-    take(countOf(counts, event.alarm), event, inside, { from, to });
+    requireTime(time, `events[${i}].time`);
+    const inside = time >= from && time < to;
+    take(countOf(counts, alarm), event, `events[${i}]`, inside);
     if (inside && (event.event === 're_alarmed' || (event.event === 'raised' && event.standing !== true)))
-      times.push(event.time);
+      times.push(time);
   }
   for (const one of counts) {
-    one.standingMs += spanIn(one.raisedAt, to, { from, to });
-    one.shelvedMs += spanIn(one.shelvedAt, to, { from, to });
+    endStanding(one, to);
+    endShelf(one, to);
+    one.standingMs = lengthIn(one.standing, from, to);
+    one.shelvedMs = lengthIn(one.shelves, from, to);
   }
   const alarms = counts
-    .map(({ raisedAt: _raised, shelvedAt: _shelved, ...figures }): AlarmFigures => figures)
+    .map(
+      ({ alarm, raises, reAlarms, silentRaises, standingMs, shelvedMs }): AlarmFigures => ({
+        alarm,
+        raises,
+        reAlarms,
+        silentRaises,
+        standingMs,
+        shelvedMs,
+      }),
+    )
     .sort((a, b) => b.raises - a.raises || b.standingMs - a.standingMs || (a.alarm < b.alarm ? -1 : 1));
   const sum = (name: Exclude<keyof AlarmFigures, 'alarm'>) => alarms.reduce((all, one) => all + one[name], 0);
   return {
@@ -123,57 +139,93 @@ export function alarmStatistics(
 }
 
 type Period = Parameters<typeof alarmStatistics>[1];
+type Span = readonly [from: number, to: number];
 
 interface Count extends Writable<AlarmFigures> {
+  readonly standing: Span[];
+  readonly shelves: Span[];
   raisedAt: number | null;
   shelvedAt: number | null;
+  /** The end of the shelf, at the latest. */
+  until: number;
 }
 
 function countOf(counts: Count[], alarm: string): Count {
   for (const one of counts) if (one.alarm === alarm) return one;
-  const one: Count = {
-    alarm,
-    raises: 0,
-    reAlarms: 0,
-    silentRaises: 0,
-    standingMs: 0,
-    shelvedMs: 0,
-    raisedAt: null,
-    shelvedAt: null,
-  };
+  const none = { raises: 0, reAlarms: 0, silentRaises: 0, standingMs: 0, shelvedMs: 0 };
+  const one: Count = { alarm, ...none, standing: [], shelves: [], raisedAt: null, shelvedAt: null, until: Infinity };
   counts.push(one);
   return one;
 }
 
-function take(one: Count, event: AlarmEvent, inside: boolean, period: Period): void {
-  const { time, silentRaises } = event;
-  if (inside && silentRaises !== undefined) one.silentRaises += silentRaises;
+function take(one: Count, event: AlarmEvent, path: string, inside: boolean): void {
+  const { time } = event;
+  const silentRaises = requireCount(event.silentRaises ?? 0, 0, `${path}.silentRaises`);
+  const times = requireCount(event.times ?? 1, 1, `${path}.times`);
+  if (inside) one.silentRaises += silentRaises;
   switch (event.event) {
     case 'raised':
       if (inside && event.standing !== true) one.raises += 1;
       one.raisedAt = one.raisedAt ?? time;
       return;
     case 're_alarmed':
-      if (inside) one.reAlarms += 1;
+      if (inside) one.reAlarms += times;
       return;
     case 'returned':
+      endStanding(one, time);
+      return;
     case 'dropped':
-      one.standingMs += spanIn(one.raisedAt, time, period);
-      one.raisedAt = null;
+      endStanding(one, time);
+      endShelf(one, time);
       return;
     case 'shelved':
-      one.shelvedAt = one.shelvedAt ?? time;
+      if (one.shelvedAt !== null) return;
+      one.shelvedAt = time;
+      one.until = event.until === undefined ? Infinity : requireFinite(event.until, `${path}.until`);
       return;
     case 'unshelved':
-      one.shelvedMs += spanIn(one.shelvedAt, time, period);
-      one.shelvedAt = null;
+      endShelf(one, time);
+      return;
+    case 'clock_set_back':
+      leap(one, event, path);
       return;
     default:
   }
 }
 
-function spanIn(begun: number | null, ended: number, { from, to }: Period): number {
-  return begun === null ? 0 : Math.max(0, Math.min(ended, to) - Math.max(begun, from));
+function endStanding(one: Count, time: number): void {
+  if (one.raisedAt !== null) one.standing.push([one.raisedAt, time]);
+  one.raisedAt = null;
+}
+
+function endShelf(one: Count, time: number): void {
+  if (one.shelvedAt !== null) one.shelves.push([one.shelvedAt, Math.min(time, one.until)]);
+  one.shelvedAt = null;
+}
+
+/** Up to when the clock was set on the old one, from then on the new; a shelf keeps the time it has left. */
+function leap(one: Count, event: AlarmEvent, path: string): void {
+  const from = requireTime(event.from, `${path}.from`);
+  const to = requireTime(event.to, `${path}.to`);
+  const { raisedAt, shelvedAt } = one;
+  endStanding(one, from);
+  endShelf(one, from);
+  if (raisedAt !== null) one.raisedAt = to;
+  if (shelvedAt !== null) one.shelvedAt = to;
+  one.until += to - from;
+}
+
+/** How much of a time lies in any of the spans. */
+function lengthIn(spans: readonly Span[], from: number, to: number): number {
+  let [sum, end] = [0, from];
+  for (const [begun, ended] of spans.slice().sort((a, b) => a[0] - b[0])) {
+    const last = Math.min(ended, to);
+    const first = Math.max(begun, end);
+    if (last <= first) continue;
+    sum += last - first;
+    end = last;
+  }
+  return sum;
 }
 
 /** The most times within ten minutes. */
@@ -195,4 +247,9 @@ function requireTime(value: unknown, parameter: string): number {
   if (number !== Math.floor(number)) throw motescaleError('not_an_integer', parameter, value, expected);
   if (Math.abs(number) > farthest) throw motescaleError('out_of_range', parameter, value, expected);
   return number;
+}
+
+function requireCount(value: unknown, least: number, parameter: string): number {
+  const expected = `a whole number of ${least} or more`;
+  return requireRange(value, parameter, { expected, least, most: largestWhole, whole: true });
 }

@@ -13,7 +13,10 @@ import type { AlarmCommand, AlarmEvent, AlarmMemory, AlarmPlan } from './types.t
 export interface Step {
   /** Of a reading: the figure, null where there is none or it is bad. Undefined where this is no reading. */
   readonly value?: number | null | undefined;
-  /** When the reading was taken, where a tick or a command has gone ahead of it; as of when it counts, if left out. */
+  /**
+   * When the reading was taken, where a tick or a command has gone ahead of it; as of when it counts, if left out. When
+   * the command was given, on the clock of the readings; its time, if left out.
+   */
   readonly taken?: number;
   /** The code the figure was made of. */
   readonly code?: string | null | undefined;
@@ -57,9 +60,10 @@ export function stepAlarm<Into extends object>(
   const now = mode ?? draft.suppressed;
   if (draft.suppressed !== null && plan.suppressedInModes.indexOf(now as string) < 0) {
     draft.suppressed = null;
+    draft.before = null;
     endSilence(plan, draft, 'unsuppressed', time, events);
   }
-  if (command !== undefined) takeCommand(plan, draft, command, time, events);
+  if (command !== undefined) takeCommand(plan, draft, command, step.taken ?? command.time, time, events);
   return close(draft, into);
 }
 

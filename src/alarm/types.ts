@@ -20,7 +20,10 @@ export interface AlarmSettings {
    * 0 where left out.
    */
   readonly deadband?: number | undefined;
-  /** How long the figure must stand beyond the setpoint before the alarm is raised. 0 where left out. */
+  /**
+   * How long the figure must stand beyond the setpoint before the alarm is raised. 0 where left out. Of readings
+   * further apart than `staleAfterMs` none is ever raised with a delay: each stale signal begins it anew.
+   */
   readonly onDelayMs?: number | undefined;
   /** How long the figure must be back before the alarm returns to normal. The on-delay where left out. */
   readonly offDelayMs?: number | undefined;
@@ -153,7 +156,11 @@ export interface AlarmMemory {
   readonly outOfService?: true;
   /** The mode of the machine that suppresses it by design. */
   readonly suppressed?: string;
-  /** While it is silent, what had been told to stand before: `a` active, `s` stale, `c` chattering, `b` bad. */
+  /**
+   * While it is silent, what had been told to stand before: `a` active, `s` stale, `c` chattering, `b` bad. Of an alarm
+   * raised while suppressed by design a digit stands for the `a`: the sum of 4 for that, 2 where it was latched before
+   * the raise and 1 where it was not acknowledged.
+   */
   readonly told?: string;
   /** While it is silent: raises that were not told. */
   readonly silentRaises?: number;
@@ -186,6 +193,8 @@ export interface AlarmState extends AlarmMemory {
   readonly time?: number;
   /** Time of the last reading, whatever its quality. */
   readonly read?: number;
+  /** How many inputs in a row lay more than a day behind `time`. */
+  readonly behind?: number;
 }
 
 /**
@@ -206,6 +215,8 @@ export type AlarmStateName =
 /** Why a command, or a reading, was refused. */
 export type AlarmRefusal =
   | 'nothing_to_acknowledge'
+  | 'older_than_alarm'
+  | 'older_than_return'
   | 'not_latched'
   | 'condition_stands'
   | 'not_shelved'
@@ -238,6 +249,7 @@ export interface AlarmEvent {
     | 'chattering'
     | 'chattering_ended'
     | 'dropped'
+    | 'clock_set_back'
     | 'refused';
   /** The figure compared with the setpoint. */
   readonly value?: number;
@@ -259,18 +271,27 @@ export interface AlarmEvent {
   readonly standing?: true;
   /** On `unshelved`, `unsuppressed` and `returned_to_service`: raises that were not announced meanwhile. */
   readonly silentRaises?: number;
+  /** On `clock_set_back` of `advanceAlarm`: the time that a tick or a command gave wrongly, and that of now. */
+  readonly from?: number;
+  readonly to?: number;
   /** On `shelved`: the end. */
   readonly until?: number;
   /** On `suppressed`: the mode that does it. */
   readonly mode?: string;
-  /** On `signal_stale`, and on `dropped` of one that was: the last good reading, or the first input. */
+  /**
+   * On `signal_stale`, and on `dropped` of one that was: the last good reading, or the first input. As of when it
+   * counted: where a tick or a command had gone ahead of that reading, its time.
+   */
   readonly since?: number;
   /**
    * On `dropped`: the state it was in when the configuration had it no longer. On `raised` and `returned` that are
    * `standing`: the state it is in, and so whether someone has acknowledged it.
    */
   readonly state?: AlarmStateName;
-  /** On `refused`: why; and the longest shelf allowed, or the time of the last reading. */
+  /**
+   * On `refused`: why; and the longest shelf allowed, or the time of the last reading, of the last raise, or of the
+   * return.
+   */
   readonly reason?: AlarmRefusal;
   readonly limit?: number;
   /** On what a command did: who, and why. */

@@ -1,5 +1,5 @@
 /** The bare scale number of ISO 4406: of one count, and on a continuous scale for trends. */
-import { requireUnsigned } from '../checks.ts';
+import { requireNonNegative, requireUnsigned } from '../checks.ts';
 import { classIndex, limitAt } from './classIndex.ts';
 import { iso4406 } from './tables/iso4406.ts';
 
@@ -35,7 +35,7 @@ export function scaleNumber(perMl: number): number {
  * ```
  */
 export function continuousScaleNumber(perMl: number): number {
-  const count = requireUnsigned(perMl, 'perMl', 'particles per mL, 0 or more');
+  const count = requireNonNegative(perMl, 'perMl', 'particles per mL, 0 or more');
   const index = classIndex(iso4406, 0, (limit) => count <= limit);
   if (index === 0) return count / limitOf(0) - 1;
   const last = iso4406.classes.length - 1;

@@ -43,6 +43,10 @@ export const germanEvents: EventTexts = {
       subject: '{alarm}: Alarm entfallen',
       sentence: 'Die Konfiguration enthält ihn nicht mehr oder mit anderer Bedeutung; sein Zustand war: {state}.',
     },
+    clock_set_back: {
+      subject: '{alarm}: Zeit zurückgestellt',
+      sentence: 'Die Zeit eines Takts oder Befehls lag weit voraus: von {from} zurück auf {to}.',
+    },
     refused: { subject: '{alarm}: abgelehnt', sentence: 'Befehl oder Messung ohne Wirkung: {reason}.' },
     late: { subject: 'Messung verspätet', sentence: 'Die Messung vom {reading} kam nach einer neueren.' },
     too_late: { subject: 'Messung zu spät', sentence: 'Die Messung vom {reading} ist so alt, dass sie nicht zählt.' },
@@ -162,6 +166,8 @@ export const germanEvents: EventTexts = {
   },
   reasons: {
     nothing_to_acknowledge: 'es gibt nichts zu quittieren',
+    older_than_alarm: 'er wurde gegeben, bevor der Alarm zuletzt ausgelöst wurde',
+    older_than_return: 'er wurde gegeben, bevor der Messwert wieder im Rahmen war',
     not_latched: 'der Alarm ist nicht selbsthaltend',
     condition_stands: 'seine Ursache besteht noch',
     not_shelved: 'der Alarm ist nicht zurückgestellt',

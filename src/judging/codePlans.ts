@@ -3,6 +3,7 @@ import { isObject, requireArray } from '../checks.ts';
 import type { ClassTable, MeasurementErrors } from '../codes/index.ts';
 import { targetIn } from '../codes/meets.ts';
 import { noteUnsound } from '../codes/ownTable/noteUnsound.ts';
+import { isFrozen } from '../codes/tables/frozen.ts';
 import { type Wanted, wantedOf } from '../codes/targetOutcome.ts';
 import { parseCode } from '../codes/written/parseCode.ts';
 import { caught, noteProblem, type Path, type Problem, throwMistakes } from '../errors.ts';
@@ -55,8 +56,9 @@ export function planCode(
   const place = [...path, 'table'];
   if (hasMistake(problems, place)) return null;
   const before = problems.length;
-  const table = tableOf(entry.table, known, place, problems);
+  const found = tableOf(entry.table, known, place, problems);
   if (problems.length > before) return null;
+  const table = found === null || isFrozen(found) ? found : ownCopyOf(found);
   // one that is yet to come has its id
   const id = table === null ? (entry.table as unknown as string) : table.id;
   if (seen.indexOf(id) >= 0) noteProblem(problems, place, 'unknown_option', id, 'each table once');
@@ -72,12 +74,25 @@ export function planCode(
       noteProblem(problems, [...path, 'columns', i], 'unknown_option', label, `one of '${labels.join("', '")}'`);
     });
   if (problems.length > before) return null;
-  const judged = columns ?? null;
+  const judged = columns === undefined ? null : columns.slice();
   if (target === undefined && errors !== undefined)
     noteProblem(problems, [...path, 'errors'], 'unknown_option', 'errors', 'a target beside it');
   if (target === undefined) return { table, columns: judged, target: null, wanted: null };
   const wanted = readCode(table, target, judged, [...path, 'target'], problems);
-  return { table, columns: judged, target, wanted, ...(errors === undefined ? {} : { errors }) };
+  return { table, columns: judged, target, wanted, ...(errors === undefined ? {} : { errors: { ...errors } }) };
+}
+
+/** What decides a class, so that nobody changes a prepared table by changing what it was made from. */
+function ownCopyOf(table: ClassTable): ClassTable {
+  return {
+    ...table,
+    columns: table.columns.map((column) => {
+      const from = { ...column.from };
+      return column.to === undefined ? { ...column, from } : { ...column, from, to: { ...column.to } };
+    }),
+    classes: table.classes.slice(),
+    limits: table.limits.map((row) => row.slice()),
+  };
 }
 
 /** Whether a mistake has been found at a place or within it. */

@@ -5,7 +5,7 @@ import type { Assessment, TimedReading } from '../reading/reading.ts';
 import { largestDifference } from '../rules/bounds.ts';
 import { figureChars, figureOrNullAt, isPacked, packFigureOrNull } from '../state/packed.ts';
 import { noneRecent, withReading } from './arrivals.ts';
-import { type Decided, jumpOf } from './clock.ts';
+import { type Decided, doubtOf, jumpOf } from './clock.ts';
 import { addToBlocks, figuresFollowed } from './followed/figures.ts';
 import { passTime, setClock } from './passing.ts';
 import { mostAlarms, mostFollowed } from './rules.ts';
@@ -43,8 +43,8 @@ function figureIn(figures: string, i: number): number | null {
 }
 
 /** The doubt, of an input ahead, with the figures of the reading set aside last. */
-export function withAside({ ahead, ...rest }: ClockDoubt, last: AsideReading): ClockDoubt {
-  return { ...rest, ahead: { ...(ahead as NonNullable<ClockDoubt['ahead']>), last } };
+export function withAside({ ahead, behind }: ClockDoubt, last: AsideReading): ClockDoubt {
+  return doubtOf({ ...(ahead as NonNullable<ClockDoubt['ahead']>), last }, behind);
 }
 
 /**

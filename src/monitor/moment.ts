@@ -34,7 +34,7 @@ export function takeMoment(
   let time = before.time === undefined ? moment : Math.max(before.time, moment);
   if (judged.move === 'aside') time = before.time as number;
   if (judged.move === 'set') time = moment;
-  const next = pass(prepared, state, input, time, events);
+  const next = pass(prepared, state, input, moment, time, events);
   if (lagMs !== before.lagMs && judged.move !== 'set') {
     if (lagMs === undefined) delete next.lagMs;
     else next.lagMs = lagMs;
@@ -49,13 +49,14 @@ function pass(
   prepared: PreparedMonitor,
   state: MonitorState,
   input: Moment,
+  given: number,
   time: number,
   events: MonitorEvent[],
 ): Draft {
   if (input.kind === 'command') {
     const { alarm } = input as MonitorCommand;
     return passTime(prepared, state, time, events, (i) =>
-      prepared.alarms[i]?.plan.id === alarm ? { command: input } : nothing,
+      prepared.alarms[i]?.plan.id === alarm ? { command: input, taken: given } : nothing,
     );
   }
   if (input.kind === 'tick') return passTime(prepared, state, time, events, () => ({ mode: input.mode }));

@@ -4,7 +4,7 @@
  * only behind a moment, and newer than all before.
  */
 import type { TimedReading } from '../reading/reading.ts';
-import { farthest } from '../rules/bounds.ts';
+import { earliestWritten, farthest, latestWritten } from '../rules/bounds.ts';
 import { minute } from '../state/timeSteps.ts';
 import { leapTeaches } from '../state/usual.ts';
 import {
@@ -46,7 +46,7 @@ export function onReadingsClock(
   if (receivedAt !== undefined) {
     const moved = moment - (receivedAt - newest);
     const isOfHost = Math.abs(moment - moved) > least && Math.abs(moved - now) < Math.abs(moment - now);
-    return { time: isOfHost ? Math.max(-farthest, Math.min(farthest, moved)) : moment, lagMs };
+    return { time: isOfHost ? Math.max(earliestWritten, Math.min(latestWritten, moved)) : moment, lagMs };
   }
   if (lagMs === undefined || lagMs <= least) return { time: moment, lagMs };
   const lag = Math.max(0, Math.min(lagMs, moment - newest));

@@ -2,6 +2,7 @@
 import { noteAlarmMistakes, planOf } from '../alarm/plan.ts';
 import type { AlarmType } from '../alarm/types.ts';
 import { isObject, requireMembers, requireObject } from '../checks.ts';
+import { hasSizes } from '../codes/columnSizes.ts';
 import type { ClassColumn, ClassTable } from '../codes/index.ts';
 import { anyTableRule } from '../codes/ownTable/tableRule.ts';
 import type { Wanted } from '../codes/targetOutcome.ts';
@@ -28,7 +29,7 @@ import { markOf } from '../state/prepared.ts';
 import { textOf, textPrint } from '../state/textPrint.ts';
 import { stateBytes } from './budget.ts';
 import { followPlan, followRule } from './followed/plan.ts';
-import { noteUnreachable } from './reach.ts';
+import { deadbandBelow, noteUnreachable } from './reach.ts';
 import { monitorRule, mostAlarms, mostStateBytes } from './rules.ts';
 import { targetsAlone } from './targets.ts';
 import type {
@@ -45,8 +46,9 @@ import { figureWords } from './words.ts';
 
 /**
  * Checks a configuration, reads its targets, fills in what it leaves out, and returns it for `startMonitor`,
- * `advanceMonitor` and `resumeMonitor`. Plain data, which survives JSON; another version of the library prepares it
- * again.
+ * `advanceMonitor` and `resumeMonitor`. Plain data with nothing of the configuration in it, so that this may change
+ * afterwards. It is made, and never loaded: what is kept is the configuration, and of a prepared one that was stored no
+ * more than its version is checked.
  *
  * A table stands in the configuration by itself, or by its id: then it is looked for in `config.tables` and in
  * `options.tables`, so that a bundle holds only the tables it uses. Tables with `standardTables` of `motescale/codes`
@@ -249,7 +251,7 @@ function figureWatch(
   if (problems.length > before) return null;
   const words = figureWords(figure);
   return {
-    figure,
+    figure: { ...figure },
     plan: planOf(alarm, { type, setpoint: raising, withinMs, figure: words, told: setpoint }),
     onCode: null,
   };
@@ -282,7 +284,23 @@ function codeWatch(
   }
   const { table, columns } = codes[place] as CodePlan;
   const wanted = readCode(table, setpoint, columns, [...path, 'setpoint'], problems);
-  if (wanted === null) return null;
+  if (wanted === null || !canReturn(alarm, table, wanted, path, problems)) return null;
   const plan = planOf(alarm, { type: 'high', setpoint: 1 / 2, figure: figureWords(figure), told: setpoint });
-  return { figure, plan, onCode: { place, wanted } };
+  return { figure: { ...figure }, plan, onCode: { place, wanted } };
+}
+
+/** Whether the cleanest oil is cleaner than asked by more than the deadband, at each size that a counter tells. */
+function canReturn(
+  { deadband = 0 }: CodeAlarm,
+  { columns }: ClassTable,
+  wanted: Wanted,
+  path: Path,
+  problems: Problem[],
+): boolean {
+  const asked = wanted.filter((place) => place !== null) as number[];
+  const counted = wanted.filter((place, i) => place !== null && hasSizes(columns[i] as ClassColumn)) as number[];
+  const room = Math.min(...(counted.length > 0 ? counted : asked)) + 1 / 2;
+  if (deadband < room) return true;
+  noteProblem(problems, [...path, 'deadband'], 'out_of_range', deadband, deadbandBelow(room));
+  return false;
 }

@@ -65,6 +65,9 @@ export function noteUnreachable(
   }
   const room = type === 'high' ? subtractDecimals(raising, low) : subtractDecimals(high, raising);
   if (deadband < room) return;
-  const expected = `a deadband below ${room}, so that the alarm can return`;
-  noteProblem(problems, [...path, 'deadband'], 'out_of_range', deadband, expected);
+  noteProblem(problems, [...path, 'deadband'], 'out_of_range', deadband, deadbandBelow(room));
+}
+
+export function deadbandBelow(room: number): string {
+  return `a deadband below ${room}, so that the alarm can return`;
 }

@@ -296,7 +296,10 @@ export interface ArrivalEvent {
    * until a reading comes whose codes are all read.
    */
   readonly codes?: readonly string[];
-  /** On `readings_stale`: the last usable reading, or the first input. */
+  /**
+   * On `readings_stale`: the last usable reading, or the first input. As of when it counted: where a tick or a command
+   * had gone ahead of that reading, its time.
+   */
   readonly since?: number;
 }
 

@@ -1,10 +1,12 @@
 /** A finding in words, by a table of texts. */
-import { requireObject, requireOneOf } from '../checks.ts';
+import { requireArray, requireFinite, requireObject, requireOneOf, requireText } from '../checks.ts';
+import { sizings } from '../counts/checkCounts.ts';
 import { shown } from '../numeric/shown.ts';
 import { requireLike } from '../rules/like.ts';
 import { day } from '../state/timeSteps.ts';
 import { findingCodes } from './findingKinds.ts';
 import type { FigureName, Finding } from './reading.ts';
+import { figureNames } from './rules.ts';
 import { englishFindingTexts, type FindingOfCode, type FindingTexts } from './texts.ts';
 
 const members: readonly (keyof Finding)[] = [
@@ -16,8 +18,9 @@ const members: readonly (keyof Finding)[] = [
  * first.
  *
  * @param texts the words of a language; English where left out
- * @throws `wrong_type`, `unknown_option` for what is no finding; of texts `wrong_type` for one that is missing,
- *   `unknown_option` for a place in braces that English lacks, `bad_configuration` for signs that falsify a number
+ * @throws `wrong_type`, `unknown_option`, `not_a_number`, `infinite` for what is no finding; of texts `wrong_type` for
+ *   one that is missing, `unknown_option` for a place in braces that English lacks, `bad_configuration` for signs that
+ *   falsify a number
  *
  * @example
  * ```ts
@@ -29,9 +32,24 @@ const members: readonly (keyof Finding)[] = [
  */
 export function findingText(finding: Finding, texts: FindingTexts = englishFindingTexts): string {
   requireObject(finding, 'finding', 'a finding of assessReading', members);
-  requireOneOf(finding.code, 'finding.code', findingCodes);
+  requireFinding(finding);
   requireLike(texts, englishFindingTexts, 'texts', true);
   return sentence(finding, texts).replace(/\{(\w+)\}/g, (place, name: string) => placed(finding, texts, name) ?? place);
+}
+
+/** What stands in the sentence; a finding may have been kept elsewhere meanwhile. */
+function requireFinding({ code, affects, value, limit, sizes, sizing, received, most }: Finding): void {
+  requireOneOf(code, 'finding.code', findingCodes);
+  requireFinite(value, 'finding.value');
+  requireFinite(limit, 'finding.limit');
+  requireArray(affects, 'finding.affects');
+  for (let i = 0; i < affects.length; i += 1) requireOneOf(affects[i], `finding.affects[${i}]`, figureNames);
+  if (sizing !== undefined) requireOneOf(sizing, 'finding.sizing', sizings);
+  if (received !== undefined) requireText(received, 'finding.received');
+  if (most !== undefined) requireFinite(most, 'finding.most');
+  if (sizes === undefined) return;
+  requireArray(sizes, 'finding.sizes');
+  for (let i = 0; i < sizes.length; i += 1) requireFinite(sizes[i], `finding.sizes[${i}]`);
 }
 
 /** Of a code without counts, or of a figure that lies between two, some findings say another one. */

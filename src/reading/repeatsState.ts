@@ -108,6 +108,7 @@ function isSteady(one: SteadyFigure | undefined): boolean {
     isObject(one) &&
     isFigure(one.value) &&
     [one.run, one.longest, one.repeats, one.readings].every((count) => isCount(count)) &&
+    one.run >= 1 &&
     (one.ago === undefined || (isCount(one.ago) && one.ago <= mostSteady))
   );
 }

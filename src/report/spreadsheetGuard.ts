@@ -7,7 +7,7 @@
 // = + - @ also in full width, at the start or after blanks; a tab or line end at the start; an apostrophe, so that the
 // guard can be undone. The blanks are spelt out, since small engines know fewer of them by \s.
 const formula =
-  /^([\t-\r \u00A0\u1680\u2000-\u200B\u2028\u2029\u202F\u205F\u3000\uFEFF]*[=+\-@\uFF1D\uFF0B\uFF0D\uFF20]|[\t\r\n]|')/;
+  /^([\0\t-\r \xA0\u1680\u2000-\u200B\u2028\u2029\u202F\u205F\u3000\uFEFF]*[=+\-@\uFF1D\uFF0B\uFF0D\uFF20]|[\t\r\n]|')/;
 
 /** Forms of text that a spreadsheet takes for something else, one expression each: small engines know no long ones. */
 const misread: readonly RegExp[] = [

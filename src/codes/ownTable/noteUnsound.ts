@@ -23,6 +23,8 @@ const isText = (value: unknown) => typeof value === 'string' && value.length > 0
 const isName = (value: unknown) => isText(value) && (value as string).length <= longestName;
 const isList = (value: unknown) => Array.isArray(value) && value.length > 0 && value.length <= mostListed;
 const isAnything = () => true;
+/** Compared as it is, an object may be one that has no number. */
+const numberOf = (value: unknown) => (typeof value === 'number' ? value : NaN);
 
 const ofTable: Asked = {
   id: isName,
@@ -96,7 +98,7 @@ export function noteUnsound(table: unknown, path: Path, problems: Problem[]): ta
   columns.forEach(({ from, to }, i) => {
     ask(to === undefined || ranges, 'columns', i, 'to');
     for (const sizing of Object.keys({ ...from, ...to }) as 'iso11171'[]) {
-      const [start, end, least] = [from[sizing] as number, to?.[sizing], last[sizing]];
+      const [start, end, least] = [numberOf(from[sizing]), to && numberOf(to[sizing]), last[sizing]];
       const follows = least === undefined || (ranges ? start === least : start > least);
       ask(sizings.indexOf(sizing) >= 0 && isWithin(start, sizeRule) && follows, 'columns', i, 'from', sizing);
       ask(to === undefined || (isWithin(end, sizeRule) && end > start), 'columns', i, 'to', sizing);
@@ -109,11 +111,11 @@ export function noteUnsound(table: unknown, path: Path, problems: Problem[]): ta
     const row = limits[i] as (number | null)[];
     if (!ask(isList(row) && row.length === columns.length, 'limits', i)) return false;
     columns.forEach((column, j) => {
-      const [limit, cleaner] = [row[j], i === 0 ? 0 : limits[i - 1]?.[j]];
-      if (limit === null) return;
-      const isLimit = typeof limit === 'number' && limit >= 0 && limit <= largestFigure;
+      if (row[j] === null) return;
+      const [limit, cleaner] = [numberOf(row[j]), i === 0 ? 0 : limits[i - 1]?.[j]];
+      const isLimit = limit >= 0 && limit <= largestFigure;
       // columns that no counter fills are free
-      const follows = !hasSizes(column) || (typeof cleaner === 'number' && (limit as number) >= cleaner);
+      const follows = !hasSizes(column) || (typeof cleaner === 'number' && limit >= cleaner);
       ask(isLimit && follows, 'limits', i, j);
     });
   }

@@ -31,6 +31,11 @@ export function followPlan({ id, figure, blockMs, blocks, least, season, resolut
   const scale = 'scaleNumberAt' in figure || 'continuousScaleNumberAt' in figure;
   const smallest = least ?? (scale ? undefined : beyondAll);
   const whole = resolution ?? ('scaleNumberAt' in figure ? 1 : undefined);
-  const plan = { id, figure, blockMs: blockMs ?? followDefaults.blockMs, blocks: blocks ?? followDefaults.blocks };
+  const plan = {
+    id,
+    figure: { ...figure },
+    blockMs: blockMs ?? followDefaults.blockMs,
+    blocks: blocks ?? followDefaults.blocks,
+  };
   return { ...plan, of: followedWords(plan), detector: changePlan({ least: smallest, season, resolution: whole }) };
 }

@@ -21,7 +21,7 @@ import { stateOf1 } from './version1.ts';
 export interface ResumedMonitor {
   readonly state: MonitorState;
   /**
-   * `dropped` for each alarm that stood, or whose signal was stale, bad or chattering, and that the configuration has
+   * `dropped` for each alarm that stood, or whose signal was stale or that chattered, and that the configuration has
    * no longer, or has with another meaning.
    */
   readonly events: MonitorEvent[];

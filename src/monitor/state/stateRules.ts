@@ -5,7 +5,7 @@ import { figureNames } from '../../reading/rules.ts';
 import { farthest, largestDifference } from '../../rules/bounds.ts';
 import type { ListRule, Members, NumberRule, ObjectRule, Rule } from '../../rules/rule.ts';
 import { figureChars } from '../../state/packed.ts';
-import { countRule, nameRule, timeRule } from '../../state/rules.ts';
+import { countRule, inputTimeRule, nameRule, timeRule } from '../../state/rules.ts';
 import { remembered } from '../arrivals.ts';
 import { mostAlarms, mostFollowed, mostRestoredAfter, mostTables } from '../rules.ts';
 import { monitorStateVersion } from './state.ts';
@@ -35,7 +35,8 @@ export function monitorStateRule(): ObjectRule {
     expected: 'a state of startMonitor, advanceMonitor or resumeMonitor',
     members: {
       version: { kind: 'number', least: monitorStateVersion, most: monitorStateVersion },
-      time: { ...timeRule, ...optional },
+      // the time of an input: from beyond them no run comes back
+      time: { ...inputTimeRule, ...optional },
       // time and fingerprint; oldest first is asked beside
       recent: {
         ...listOf(remembered, { kind: 'list', shortest: 2, longest: 2, of: { ...timeRule, nullable: true } }),

@@ -51,8 +51,6 @@ const otherMembers: Readonly<Record<Exclude<MembersOf<Told>, keyof typeof alarmE
   judged: true,
   followed: true,
   findings: true,
-  from: true,
-  to: true,
   lost: true,
   codes: true,
   kind: true,
@@ -74,7 +72,9 @@ const otherMembers: Readonly<Record<Exclude<MembersOf<Told>, keyof typeof alarmE
  * paragraph with the time and all that the event tells: priority, note, who and why.
  *
  * A line that would be longer is cut at a word and ends with `…`, a name of the unit beyond 60 characters first; the
- * paragraph is never cut. Line ends and control characters of names and texts become blanks.
+ * paragraph is never cut. Line ends, control characters and embeddings of direction in names
+ * and texts become blanks; all else stands as it came. They are plain text: a page or a mail in HTML has to escape
+ * them.
  *
  * @param event of `advanceMonitor`, `advanceUnit` or `advanceAlarm`
  * @param texts the words of another language; English where left out
@@ -267,10 +267,13 @@ function textOf(value: unknown): string {
   return typeof value === 'string' ? value : '';
 }
 
-/** Without line ends and control characters: a subject goes into the header of a mail. */
+/**
+ * Without line ends and control characters, and those that turn the direction of what follows: a subject goes into the
+ * header of a mail.
+ */
 function oneLine(text: string): string {
   // the other characters, since small engines know fewer blanks by \s
-  return text.replace(/(?:\s|[^ -~\u00A0-\u2027\u202A-\uFFFF])+/g, ' ');
+  return text.replace(/(?:\s|[^ -~\u00A0-\u2027\u202F-\u2065\u206A-\uFFFF])+/g, ' ');
 }
 
 function withUnit(unit: string, text: string): string {

@@ -43,6 +43,10 @@ export const englishEventTexts: EventTexts = {
       subject: '{alarm}: alarm dropped',
       sentence: 'The configuration has it no longer, or with another meaning; its state was: {state}.',
     },
+    clock_set_back: {
+      subject: '{alarm}: time set back',
+      sentence: 'The time of a tick or a command was far ahead: back from {from} to {to}.',
+    },
     refused: { subject: '{alarm}: refused', sentence: 'The command or reading did nothing: {reason}.' },
     late: { subject: 'Late reading', sentence: 'The reading of {reading} came after a newer one.' },
     too_late: { subject: 'Reading too late', sentence: 'The reading of {reading} is so old that it does not count.' },
@@ -145,6 +149,8 @@ export const englishEventTexts: EventTexts = {
   },
   reasons: {
     nothing_to_acknowledge: 'there is nothing to acknowledge',
+    older_than_alarm: 'it was given before the alarm was last raised',
+    older_than_return: 'it was given before the figure was back',
     not_latched: 'the alarm is not latched',
     condition_stands: 'its cause still stands',
     not_shelved: 'the alarm is not shelved',

@@ -72,7 +72,7 @@ const untimed = fc.oneof(
     }),
   },
 );
-const history = fc.array(fc.tuple(step, untimed), { minLength: 1, maxLength: 30 }).map((list) => {
+const history = fc.array(fc.tuple(step, untimed), { minLength: 1, maxLength: 30, size: 'max' }).map((list) => {
   let time = 1.8e12;
   return list.map(([after, input]): AlarmInput => {
     time += after;

@@ -99,11 +99,13 @@ export function modelOf(config: AlarmConfig, inputs: readonly AlarmInput[]): Kno
   const shelvedAfter: boolean[] = [];
   const outAfter: boolean[] = [];
   const suppressedAfter: boolean[] = [];
+  const suppressedAt: boolean[] = [];
   list.forEach(({ input, at, taken }, place) => {
     if (shelf !== null && shelf.until <= at) shelf = null;
     const given = input.kind === 'command' || !taken ? undefined : input.mode;
     const begins = given !== undefined && modes.includes(given);
-    silent.push(shelf !== null || out || begins || (mode !== null && modes.includes(mode)));
+    suppressedAt.push(begins || (mode !== null && modes.includes(mode)));
+    silent.push(shelf !== null || out || (suppressedAt[place] as boolean));
     if (given !== undefined) mode = given;
     const returns = changes.some((change) => change.place === place && !change.on);
     if (returns && shelf?.oneShot) shelf = null;
@@ -122,22 +124,48 @@ export function modelOf(config: AlarmConfig, inputs: readonly AlarmInput[]): Kno
   const raised = changes.filter(({ on }) => on);
   const returned = changes.filter(({ on }) => !on);
   const active = conditionAt(list.length - 1);
-  const commandsAfter = (place: number, word: string) =>
-    list.some(({ input }, i) => i > place && input.kind === 'command' && input.command === word);
-  // acknowledged: since it was last raised, or raised anew, someone has
-  const last = raised[raised.length - 1];
-  let unacknowledged = false;
-  if (last !== undefined) {
-    const end = returned[returned.length - 1];
-    const stood = active || end === undefined ? now : end.time;
-    const every = config.reAlarmAfterMs;
-    const times = every === undefined ? 0 : Math.floor((stood - last.time) / every);
-    const anew = last.time + times * (every ?? 0);
-    const since = times === 0 ? last.place : list.findIndex(({ at }, i) => i > last.place && at >= anew) - 1;
-    unacknowledged = !commandsAfter(since, 'acknowledge');
-  }
-  const end = returned[returned.length - 1];
-  const latched = !active && end !== undefined && config.latching === true && !commandsAfter(end.place, 'reset');
+  // each time it stood; what came and went within one suppression by design was no alarm (ISA-18.2, from memory)
+  const stood = raised.map((from, k) => {
+    const end = returned[k];
+    const within = (place: number) =>
+      suppressedAt[place] === true && (place === end?.place || suppressedAfter[place] === true);
+    const places = list.map((_, place) => place).filter((place) => end && place >= from.place && place <= end.place);
+    return { from, end, none: places.length > 0 && places.every(within) };
+  });
+  type Stood = (typeof stood)[number];
+  const every = config.reAlarmAfterMs ?? Number.POSITIVE_INFINITY;
+  /** Times it was raised anew, up to one. */
+  const anew = ({ from, end }: Stood, upTo: number): number[] => {
+    const last = Math.min(upTo, end?.time ?? upTo);
+    return Array.from({ length: Math.floor((last - from.time) / every) }, (_, k) => from.time + (k + 1) * every);
+  };
+  const isActive = ({ from, end }: Stood, place: number) => from.place < place && (!end || end.place >= place);
+  const given = (word: string) =>
+    list.flatMap(({ input, at }, place) =>
+      input.kind === 'command' && input.command === word ? [{ time: input.time, at, place }] : [],
+    );
+  // acknowledged: someone has, and not before it was raised
+  const acknowledged = given('acknowledge').filter(({ time, at, place }) => {
+    const last = stood.filter(({ from }) => from.place < place).pop();
+    if (last === undefined) return false;
+    const again = isActive(last, place) ? anew(last, at) : [];
+    return time >= Math.max(last.from.time, ...again);
+  });
+  const unacknowledged = stood
+    .filter(({ none }) => !none)
+    .some((one) => {
+      const again = anew(one, now).map((due) => list.findIndex(({ at }, i) => i > one.from.place && at >= due) - 1);
+      const since = Math.max(one.from.place, ...again);
+      return !acknowledged.some(({ place }) => place > since);
+    });
+  // reset: after it has returned, and not before that
+  const resets = given('reset').filter(({ time, place }) => {
+    const end = returned.filter((one) => one.place < place).pop();
+    return end !== undefined && time >= end.time && !stood.some((one) => isActive(one, place));
+  });
+  const end = stood.filter((one) => one.end !== undefined && !one.none).pop()?.end;
+  const latched =
+    !active && end !== undefined && config.latching === true && !resets.some(({ place }) => place > end.place);
   const at = list.length - 1;
   const seen = unacknowledged ? 'unacknowledged' : 'acknowledged';
   let name = unacknowledged ? 'returned_to_normal_unacknowledged' : 'normal';

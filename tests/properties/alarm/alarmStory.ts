@@ -123,17 +123,43 @@ export function tellAlarm(config: AlarmConfig, inputs: readonly AlarmInput[]): S
   const silences = union([...shelves, ...service, ...suppressed]);
 
   const lastCommand = (command: AlarmCommand['command'], at: Moment): Moment | undefined =>
-    lastWhere(given, (one) => one.input.command === command && before(one.at, at))?.at;
+    lastWhere(given, (one) => one.input.command === command && before(one.at, at) && tooOld(one) === null)?.at;
+  /** What a command answers that was given before: when the alarm was last raised, or had returned. */
+  const tooOld = ({ input, at }: Given): number | null => {
+    const last = lastWhere(crossings, (one) => before(one.at, at) && (one.up || input.command === 'reset'));
+    const anew = lastWhere(again, (one) => held(active, at) && before(one.at, at));
+    const since = Math.max(
+      last?.at[0] ?? -Infinity,
+      input.command === 'acknowledge' ? (anew?.at[0] ?? -Infinity) : -Infinity,
+    );
+    return input.time < since ? since : null;
+  };
+  /** What came and went within one suppression by design was no alarm. */
+  const none = active.filter(
+    ({ from, to }) => to !== null && suppressed.some((one) => spans(one, from) && spans(one, to)),
+  );
+  const isNone = (call: Moment, at: Moment): boolean =>
+    none.some(
+      (one) =>
+        (spans(one, call) || (!before(call, one.to as Moment) && !before(one.to as Moment, call))) &&
+        before(one.to as Moment, at),
+    );
   /** Raised, or raised anew, and not acknowledged since. */
   const unacknowledged = (at: Moment): boolean => {
     const seen = lastCommand('acknowledge', at);
-    return [...raises, ...again].some((call) => before(call.at, at) && (seen === undefined || before(seen, call.at)));
+    return [...raises, ...again].some(
+      (call) => before(call.at, at) && !isNone(call.at, at) && (seen === undefined || before(seen, call.at)),
+    );
   };
   /** Returned, and not reset since. */
   const latched = (at: Moment): boolean => {
-    const last = lastWhere(crossings, (one) => before(one.at, at));
-    const reset = lastCommand('reset', at);
-    return config.latching === true && last?.up === false && (reset === undefined || before(reset, last.at));
+    if (config.latching !== true || held(active, at)) return false;
+    const last = lastWhere(crossings, (one) => before(one.at, at) && !one.up && !none.some(({ to }) => to === one.at));
+    const reset = lastWhere(
+      given,
+      (one) => one.input.command === 'reset' && before(one.at, at) && tooOld(one) === null && !held(active, one.at),
+    )?.at;
+    return last !== undefined && (reset === undefined || before(reset, last.at));
   };
 
   const facts: Fact[] = [];
@@ -195,12 +221,15 @@ export function tellAlarm(config: AlarmConfig, inputs: readonly AlarmInput[]): S
   /** What a command is answered: by what stood before it. */
   const answer = ({ input, at }: Given): Omit<AlarmEvent, 'alarm' | 'time'> => {
     const no = (reason: AlarmEvent['reason'], extra = {}) => ({ event: 'refused', reason, ...extra }) as Fact['event'];
+    const old = tooOld({ input, at });
     switch (input.command) {
       case 'acknowledge':
-        return unacknowledged(at) ? { event: 'acknowledged' } : no('nothing_to_acknowledge');
+        if (!unacknowledged(at)) return no('nothing_to_acknowledge');
+        return old === null ? { event: 'acknowledged' } : no('older_than_alarm', { limit: old });
       case 'reset':
-        if (held(active, at)) return no('condition_stands');
-        return latched(at) ? { event: 'reset' } : no('not_latched');
+        if (held(active, at) && config.latching) return no('condition_stands');
+        if (!latched(at)) return no('not_latched');
+        return old === null ? { event: 'reset' } : no('older_than_return', { limit: old });
       case 'shelve':
         if (held(shelves, at)) return no('already_shelved');
         if (input.forMs > longest) return no('longer_than_allowed', { limit: longest });
@@ -249,8 +278,7 @@ export function tellAlarm(config: AlarmConfig, inputs: readonly AlarmInput[]): S
     stands(2, stale, { event: 'signal_stale', since: since?.since ?? 0 }, { event: 'signal_restored' });
     const state = nameAt(to);
     const returned = { event: 'returned', state, ...value, ...(latched(to) ? mark : {}) } as const;
-    const byDesign = suppressed.some(({ to: end }) => end !== null && !before(end, to) && !before(to, end));
-    const waits = { alsoBoth: latched(to), alsoEnded: unacknowledged(to) && !byDesign };
+    const waits = { alsoBoth: latched(to), alsoEnded: unacknowledged(to) };
     stands(3, active, { event: 'raised', state, ...value, ...details }, returned, waits);
     stands(4, chattering, { event: 'chattering' }, { event: 'chattering_ended' });
   }

@@ -57,9 +57,17 @@ const isBad = ({ value, quality }: AlarmReading): boolean => value === null || q
 const isChange = ({ type }: AlarmConfig): boolean => type === 'rise' || type === 'fall';
 const isTurned = ({ type }: AlarmConfig): boolean => type === 'low' || type === 'fall';
 
-/** When each input counts: one that another has overtaken counts as of the later time. */
+/**
+ * When each input counts: one that another has overtaken counts as of the later time. Three in a row that lie more than
+ * a day behind set the time back: such a story is not told here.
+ */
 export function timesOf(inputs: readonly AlarmInput[]): number[] {
   const times: number[] = [];
+  inputs.forEach((_, k) => {
+    const three = inputs.slice(Math.max(0, k - 2), k + 1);
+    const latest = Math.max(...inputs.slice(0, k + 1).map(({ time }) => time));
+    if (three.length === 3 && three.every(({ time }) => latest - time > day)) throw new Undetermined();
+  });
   for (const { time } of inputs) times.push(Math.max(time, times[times.length - 1] ?? time));
   return times;
 }

@@ -15,7 +15,7 @@ const events: fc.Arbitrary<AlarmEvent[]> = fc
       event: fc.constantFrom(
         ...(['raised', 'raised', 're_alarmed', 'returned', 'dropped', 'shelved', 'unshelved', 'acknowledged'] as const),
       ),
-      more: fc.constantFrom({}, {}, { standing: true as const }, { silentRaises: 3 }),
+      more: fc.constantFrom({}, {}, { standing: true as const }, { silentRaises: 3 }, { times: 4 }),
     }),
     { maxLength: 40 },
   )
@@ -39,12 +39,12 @@ function figuresByStep(all: readonly AlarmEvent[], alarm: string, from: number, 
   let [standingMs, shelvedMs] = [0, 0];
   for (let time = from; time < to; time += step) {
     if (isOn(own, time, 'raised', ['returned', 'dropped'])) standingMs += step;
-    if (isOn(own, time, 'shelved', ['unshelved'])) shelvedMs += step;
+    if (isOn(own, time, 'shelved', ['unshelved', 'dropped'])) shelvedMs += step;
   }
   return {
     alarm,
     raises: inside.filter(({ event, standing }) => event === 'raised' && !standing).length,
-    reAlarms: inside.filter(({ event }) => event === 're_alarmed').length,
+    reAlarms: inside.reduce((sum, { event, times = 1 }) => sum + (event === 're_alarmed' ? times : 0), 0),
     silentRaises: inside.reduce((sum, { silentRaises = 0 }) => sum + silentRaises, 0),
     standingMs,
     shelvedMs,
@@ -110,6 +110,33 @@ test('shelved twice and standing once, counted by hand', () => {
   expect(alarmStatistics(apart, { from: 0, to: 2e6 }).flood).toEqual({ raises: 2, to: 1400001 });
 });
 
+test('the leap of a clock that was set is no time, and a time that it showed twice counts once', () => {
+  const minute = 60000;
+  const set = (from: number, to: number) => ({ time: to, event: 'clock_set', from, to });
+  const at = (time: number, event: AlarmEvent['event'], more: object = {}): AlarmEvent =>
+    ({ time, alarm: 'hot', event, ...more }) as AlarmEvent;
+  // a gateway begins at 1970: five minutes before its clock is set, and five after
+  const now = 1.7e12;
+  const begun = [at(0, 'raised'), set(5 * minute, now), at(now + 5 * minute, 'returned')];
+  expect(alarmStatistics(begun, { from: 0, to: now + 6 * minute }).standingMs).toBe(10 * minute);
+  const twice = [at(100, 'raised'), at(200, 'returned'), set(201, 100), at(100, 'raised'), at(150, 'returned')];
+  expect(alarmStatistics(twice, { from: 100, to: 200 }).standingMs).toBe(100);
+  // a shelf keeps the time it has left
+  const shelf = [at(0, 'shelved', { until: 300 }), set(100, 5000)];
+  expect(alarmStatistics(shelf, { from: 0, to: 9000 }).shelvedMs).toBe(300);
+});
+
+test('a shelf ends at `until` or where the alarm is dropped; what fell due unheard of counts', () => {
+  const period = { from: 0, to: 1000 };
+  const shelved: AlarmEvent = { time: 0, alarm: 'a', event: 'shelved', until: 300 };
+  const dropped: AlarmEvent = { time: 100, alarm: 'a', event: 'dropped', state: 'shelved' };
+  expect(alarmStatistics([shelved], period).shelvedMs).toBe(300);
+  expect(alarmStatistics([shelved, dropped], period).shelvedMs).toBe(100);
+  const anew: AlarmEvent = { time: 500, alarm: 'a', event: 're_alarmed', times: 72 };
+  const found = alarmStatistics([{ time: 0, alarm: 'a', event: 'raised' }, anew], period);
+  expect([found.reAlarms, found.flood?.raises]).toEqual([72, 2]);
+});
+
 describe('what is handed in', () => {
   const raised = (alarm: string, time: number) => ({ time, alarm, event: 'raised' }) as const;
 
@@ -151,6 +178,9 @@ describe('what is handed in', () => {
     ['out_of_range', 'period.to', 'at least 5', [], { from: 5, to: 4 }],
     ['wrong_type', 'events[1]', 'an event { time, alarm, event }', [raised('a', 0), null], { from: 0, to: 1 }],
     ['unknown_option', 'events[0].valeu', 'value', [{ ...raised('a', 0), valeu: 1 }], { from: 0, to: 1 }],
+    ['negative', 'events[0].silentRaises', '0 or more', [{ ...raised('a', 0), silentRaises: -4 }], { from: 0, to: 1 }],
+    ['out_of_range', 'events[0].times', '1 or more', [{ ...raised('a', 0), times: 0 }], { from: 0, to: 1 }],
+    ['wrong_type', 'events[1].from', 'whole', [raised('a', 0), { time: 0, event: 'clock_set' }], { from: 0, to: 1 }],
     ['infinite', 'events[0].time', 'whole milliseconds', [raised('a', Infinity)], { from: 0, to: 1 }],
   ])('%s at %s', (code, parameter, words, list, period) => {
     expectRefused(code, parameter, words, () => alarmStatistics(list as never, period as never));

@@ -49,12 +49,12 @@ describe('the time of a moment on the clock of the readings', () => {
     expect(on({ ...received, time: begin + hour - 1 }, 2 * hour)).toEqual([0, undefined]);
   });
 
-  test('and never beyond the last time there is', () => {
-    const last = 8.64e15;
+  test('and never beyond the last time that an input can have', () => {
+    const [least, last] = [-62103974400000, 253370678399999];
     const state = known({ time: last, recent: [[last - hour, 1]], receivedAt: last - hour - 15 * minute });
     expect(onReadingsClock(state, last + 1 - 15 * minute).time).toBe(last);
-    const first = known({ time: -last, recent: [[hour - last, 1]], receivedAt: hour - last + 15 * minute });
-    expect(onReadingsClock(first, 15 * minute - last - 1).time).toBe(-last);
+    const first = known({ time: least, recent: [[least + hour, 1]], receivedAt: least + hour + 15 * minute });
+    expect(onReadingsClock(first, least + 15 * minute - 1).time).toBe(least);
   });
 
   test('else what readings behind moments have shown, and no more than has passed since the last', () => {

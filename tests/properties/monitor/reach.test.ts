@@ -1,5 +1,6 @@
 /** An alarm of a monitor that could never be raised, or never return, is refused; nothing else is. */
 import { describe, expect, test } from 'vitest';
+import { type ClassTable, iso4406, nas1638 } from '../../../src/codes/index.ts';
 import { problemsOf } from '../../../src/errors.ts';
 import { advanceMonitor, type FigureAlarm, prepareMonitor, startMonitor } from '../../../src/monitor/index.ts';
 import type { OwnReadingLimits, TimedReading } from '../../../src/reading/index.ts';
@@ -115,5 +116,46 @@ describe('taken, raised and returned', () => {
     // from -80 to 250 °C
     expect(mistakesOf(['rise', quantity('celsius'), 330])).toEqual([]);
     expect(mistakesOf(['fall', quantity('celsius'), 330])).toEqual([]);
+  });
+});
+
+/**
+ * Derivation: the value is the greatest of class less class wanted, at least that of the cleanest class, and returns
+ * below the deadband with its sign turned: no further than the smallest of the classes wanted lies above the cleanest.
+ */
+describe('an alarm on a code', () => {
+  const codeAlarm = (table: ClassTable, setpoint: string, deadband: number) =>
+    prepareMonitor({
+      codes: [{ table }],
+      alarms: [{ id: 'd', type: 'high', figure: { code: table.id }, setpoint, deadband }],
+    });
+
+  test.each([
+    [nas1638, '00', 0],
+    [nas1638, '2', 3],
+    [iso4406, '0/0/0', 0],
+    [iso4406, '5/5/5', 5],
+    [iso4406, '18/16/13', 13],
+    [iso4406, '-/16/13', 13],
+    [iso4406, '18/16/-', 16],
+  ])('$0.id with setpoint $1 returns with a deadband up to $2', (table, setpoint, most) => {
+    const prepared = codeAlarm(table, setpoint, most);
+    const [dirtiest, cleanest] = table === nas1638 ? ['12', '00'] : ['28/28/28', '0/0/0'];
+    let state = startMonitor(prepared);
+    const told: string[] = [];
+    for (const [time, code] of [dirtiest, cleanest].entries()) {
+      const step = advanceMonitor(prepared, state, { time, codes: { [table.id]: code } });
+      state = step.state;
+      told.push(...step.events.map(({ event }) => event));
+    }
+    expect(told).toEqual(['raised', 'returned']);
+    const expected = `a deadband below ${most + 0.5}, so that the alarm can return`;
+    let found: unknown;
+    try {
+      codeAlarm(table, setpoint, most + 1);
+    } catch (error) {
+      found = problemsOf(error).map((one) => [one.path.join('.'), one.code, one.expected]);
+    }
+    expect(found).toEqual([['alarms.0.deadband', 'out_of_range', expected]]);
   });
 });

@@ -70,6 +70,13 @@ describe('a message', () => {
   const hot = { time: 1795593600000, event: 'raised', figure: 'celsius', value: 71, setpoint: 65, priority: 'high' };
   const messageTo = (unit: string, alarm: string) => messageOf({ ...hot, alarm } as MonitorEvent, undefined, { unit });
 
+  // UAX #9: embeddings, overrides and isolates, which turn what follows
+  test('has no embedding of direction', () => {
+    const turned = '\u202a\u202b\u202c\u202d\u202e\u2066\u2067\u2068\u2069';
+    for (const sign of turned) expect(messageTo('', `hot${sign}dlo`).subject).toBe('hot dlo: alarm raised');
+    expect(messageTo('', 'a\u200eb\u2030').subject).toBe('a\u200eb\u2030: alarm raised');
+  });
+
   test('has the name of the unit on one line', () => {
     expect(messageTo('A\r\nBcc: x@y', 'hot\nBcc: a@b').subject).toBe('A Bcc: x@y: hot Bcc: a@b: alarm raised');
     expect(messageTo(' \r\n', 'hot').subject).toBe('hot: alarm raised');

@@ -30,7 +30,7 @@ const runs = { numRuns: some(2000) };
 
 /** Text full of what breaks CSV. */
 const text = fc.oneof(
-  fc.string({ unit: fc.constantFrom(...'",;\t\r\n\'=+-@ ae1.5\uFF1D\uFEFFµ'), maxLength: 8 }),
+  fc.string({ unit: fc.constantFrom(...'",;\0\t\r\n\'=+-@ ae1.5\uFF1D\uFEFFµ'), maxLength: 8 }),
   fc.string({ unit: 'binary', maxLength: 8 }),
   fc.constantFrom(
     '18/16/13',
@@ -426,5 +426,8 @@ describe('codes as cargo of a CSV file', () => {
     expect(toCsv(table)).toBe("code,figure\r\n'10/9/7,0\r\n");
     expect(parseCsv(toCsv(table)).rows).toEqual([['10/9/7', 0]]);
     expect(toCsv(table, { guard: 'formulas' })).toBe('code,figure\r\n10/9/7,0\r\n');
+    // what no spreadsheet shows hides no formula
+    for (const blank of ['\0', '\0 ', '\t'])
+      expect(toCsv({ header: ['a', 'b'], rows: [[`${blank}=1`, 0]] })).toContain(`'${blank}=1`);
   });
 });

@@ -212,7 +212,7 @@ describe('what an operator does', () => {
     ]);
   });
 
-  const refusals: [string, AlarmInput[], string][] = [
+  const refusals: [string, AlarmInput[], string, boolean?][] = [
     ['acknowledge nothing', [{ kind: 'command', time: 1, command: 'acknowledge' }], 'nothing_to_acknowledge'],
     ['reset nothing', [{ kind: 'command', time: 1, command: 'reset' }], 'not_latched'],
     [
@@ -222,6 +222,36 @@ describe('what an operator does', () => {
         { kind: 'command', time: 1, command: 'reset' },
       ],
       'condition_stands',
+      true,
+    ],
+    [
+      'reset what does not latch',
+      [
+        { time: 1, value: 70 },
+        { kind: 'command', time: 1, command: 'reset' },
+      ],
+      'not_latched',
+    ],
+    // acknowledged is what the operator has seen (ISA-18.2; the EventId of OPC 10000-9; both from memory)
+    [
+      'acknowledge before the alarm was raised again',
+      [
+        { time: 0, value: 70 },
+        { time: 100, value: 60 },
+        { time: 200, value: 70 },
+        { kind: 'command', time: 199, command: 'acknowledge' },
+      ],
+      'older_than_alarm',
+    ],
+    [
+      'reset before the figure was back',
+      [
+        { time: 0, value: 70 },
+        { time: 100, value: 60 },
+        { kind: 'command', time: 99, command: 'reset' },
+      ],
+      'older_than_return',
+      true,
     ],
     ['unshelve nothing', [{ kind: 'command', time: 1, command: 'unshelve' }], 'not_shelved'],
     ['shelve too long', [{ kind: 'command', time: 1, command: 'shelve', forMs: 9 * hour }], 'longer_than_allowed'],
@@ -243,8 +273,26 @@ describe('what an operator does', () => {
       'older_than_last_reading',
     ],
   ];
-  test.each(refusals)('refused: %s', (_name, inputs, reason) => {
-    expect(run(hot, inputs).events.slice(-1)).toMatchObject([{ event: 'refused', reason }]);
+  test.each(refusals)('refused: %s', (_name, inputs, reason, latching = false) => {
+    expect(run({ ...hot, latching }, inputs).events.slice(-1)).toMatchObject([{ event: 'refused', reason }]);
+  });
+
+  test('an acknowledgement of its moment, or of an alarm that has returned since, counts', () => {
+    const acknowledge = (time: number): AlarmInput => ({ kind: 'command', time, command: 'acknowledge' });
+    const readings = [70, 60, 70, 60].map((value, i) => ({ time: 100 * i, value }));
+    expect(run(hot, [...readings.slice(0, 3), acknowledge(200)]).events.slice(-1)).toMatchObject([
+      { event: 'acknowledged' },
+    ]);
+    expect(run(hot, [...readings, acknowledge(250)]).events.slice(-1)).toMatchObject([{ event: 'acknowledged' }]);
+    const anew = [
+      { time: 0, value: 70 },
+      { kind: 'tick', time: 1000 },
+    ] as const;
+    const config = { ...hot, reAlarmAfterMs: 600 };
+    expect(run(config, [...anew, acknowledge(599)]).events.slice(-1)).toMatchObject([
+      { event: 'refused', reason: 'older_than_alarm', limit: 600 },
+    ]);
+    expect(run(config, [...anew, acknowledge(600)]).events.slice(-1)).toMatchObject([{ event: 'acknowledged' }]);
   });
 });
 

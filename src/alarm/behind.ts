@@ -1,0 +1,45 @@
+/**
+ * An alarm alone has no clock but that of its inputs. A tick or a command that is far ahead takes its time along, and
+ * what comes after shows that it was wrong.
+ */
+import { packTime, timeAt, timeChars } from '../state/packed.ts';
+import { day } from '../state/timeSteps.ts';
+import { close, open } from './memory.ts';
+import type { AlarmMemory, AlarmState } from './types.ts';
+
+/** The third input in a row decides (our choice). */
+export const deciding = 3;
+
+/**
+ * As of when an input counts, and how many in a row lie more than a day behind the alarm's time. What is older than the
+ * last reading shows nothing of the clock.
+ */
+export function timeOf(
+  { time: now, read = -Infinity, behind = 0 }: AlarmState,
+  time: number,
+): { readonly time: number; readonly behind: number } {
+  if (now === undefined || time >= now) return { time, behind: 0 };
+  if (now - time <= day) return { time: now, behind: 0 };
+  if (time < read) return { time: now, behind };
+  return behind + 1 < deciding ? { time: now, behind: behind + 1 } : { time, behind: 0 };
+}
+
+/** The same memory where the time has been wrong: nothing is later than now, and a shelf keeps the time it has left. */
+export function setBack<Into extends object>(
+  memory: AlarmMemory,
+  from: number,
+  to: number,
+  into: Into,
+): Into & AlarmMemory {
+  const draft = open(memory);
+  const notLater = (time: number | null) => (time === null ? null : Math.min(time, to));
+  draft.since = notLater(draft.since);
+  draft.realarmed = notLater(draft.realarmed);
+  draft.pending = notLater(draft.pending);
+  draft.heard = notLater(draft.heard);
+  if (draft.shelf !== null) draft.shelf = { ...draft.shelf, until: draft.shelf.until - from + to };
+  let raises = '';
+  for (let i = 0; i < draft.raises.length; i += timeChars) raises += packTime(Math.min(timeAt(draft.raises, i), to));
+  draft.raises = raises;
+  return close(draft, into);
+}

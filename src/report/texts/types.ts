@@ -200,12 +200,13 @@ export interface PeriodTexts {
   readonly noneGood: string;
   /** `{number}`. */
   readonly someGood: string;
+  /** Sentences of their own. */
   readonly lastMet: string;
   readonly lastMissed: string;
   /** `{number}`. */
   readonly unjudged: string;
   readonly lastUnjudged: string;
-  /** `{percent}`: of the last reading. */
+  /** `{percent}`: of the last reading, a sentence of its own. */
   readonly probability: string;
   readonly unknownCode: string;
   /** Of sizes that not all readings have: `{sizes}`, each `{size}`, `{number}`, `{total}`. */

@@ -526,8 +526,8 @@ describe('periodSummary', () => {
 
       Readings   321: 311 good, 7 uncertain, 3 bad
 
-      Target     ISO 4406 18/16/13: 245 of 318 met, 240 of them good; also by
-                 the last
+      Target     ISO 4406 18/16/13: 245 of 318 met, 240 of them good
+                 The last reading met it.
 
       Particles per mL          lowest      median     highest        last
         4 µm(c)                  1,343       1,775      14,264       1,639

@@ -37,9 +37,10 @@ export interface ChartTexts {
   readonly alarm: string;
   /** Of a size that the target says nothing of. */
   readonly noTarget: string;
-  /** Beside a class: `{class}`. */
+  /** Beside the limit of a class, `{class}`; `bothClass` where target and alarm have one limit. */
   readonly targetClass: string;
   readonly alarmClass: string;
+  readonly bothClass: string;
   readonly uncertainMark: string;
   readonly badMark: string;
   readonly badSpan: string;

@@ -101,6 +101,14 @@ export function confidenceOf(options: { readonly confidence?: number | undefined
   return requireShare(options.confidence ?? 0.95, 'options.confidence');
 }
 
+/** A confidence where nothing else is said. */
+export const usualConfidence = 0.95;
+
+/** A confidence of 0.5 to 0.9999, the usual one where left out. */
+export function requireConfidence(value: unknown): number {
+  return requireWithin(value ?? usualConfidence, 'options.confidence', 0.5, 0.9999);
+}
+
 /** The error for what is none of a few words. */
 export function noneOf(
   words: readonly string[],

@@ -14,8 +14,8 @@ const lengths = [30, 60, 120, 400];
 
 /** The line of autocorrelatedTrend; its flags, which take most of the time, are left out. */
 function lineOf(values: (number | null)[]): RobustLine {
-  const { places, present } = requirePresent(values, 2);
-  const points = orderPoints(places, present);
+  const { x, y } = requirePresent(values, 2);
+  const points = orderPoints(x, y);
   return robustLine(points, senSlopeOf(points, countPairs(points, 0)), 0);
 }
 

@@ -1,6 +1,7 @@
 /** Size calibration: what a size of one sizing is called in another, for one size and for all of a sample. */
 import { motescaleError } from '../errors.ts';
 import { checkCounts, requireSizing } from './checkCounts.ts';
+import { onLine } from './interpolation.ts';
 import { requireSize } from './ranges.ts';
 import type { CumulativeCounts, Sizing } from './types.ts';
 
@@ -100,9 +101,5 @@ function along(xs: readonly number[], ys: readonly number[], x: number, paramete
   }
   let i = 0;
   while (i + 1 < last && x >= (xs[i + 1] as number)) i += 1;
-  const x0 = xs[i] as number;
-  const x1 = xs[i + 1] as number;
-  const y0 = ys[i] as number;
-  const y1 = ys[i + 1] as number;
-  return y0 + ((x - x0) * (y1 - y0)) / (x1 - x0);
+  return onLine(xs, ys, i, x);
 }

@@ -54,14 +54,11 @@ export function countInside(curve: Curve, size: number): number {
   const lower = perMl[i - 1] as number;
   if (upper === 0) return betweenCountAndZero(lower, sizes[i - 1] as number, sizes[i] as number, size);
   const x = abscissa(size, curve.method);
-  const y = curve.spline === null ? onLine(curve, i - 1, x) : splineAt(curve.spline, x);
+  const y = curve.spline === null ? onLine(curve.x, curve.y, i - 1, x) : splineAt(curve.spline, x);
   return Math.min(Math.max(exp(y), upper), lower);
 }
 
-/**
- * Count per mL beyond the measured sizes: the last two counts above zero continued on the scales of `log_log` or
- * `log_log2`.
- */
+/** Count per mL beyond the measured sizes: the last two counts above zero continued, straight on the scales. */
 export function countBeyond(curve: Curve, size: number, method: 'log_log' | 'log_log2'): number {
   const { sizes, perMl } = curve.counts;
   const last = sizes.length - 1;
@@ -76,27 +73,23 @@ export function countBeyond(curve: Curve, size: number, method: 'log_log' | 'log
     throw motescaleError('out_of_range', 'size', size, "sizes of 1 µm and more for 'log_log2'");
   }
   const near = above ? last : 0;
-  const x0 = abscissa(sizes[first] as number, method);
-  const x1 = abscissa(sizes[first + 1] as number, method);
-  const y0 = log(perMl[first] as number);
-  const y1 = log(perMl[first + 1] as number);
-  const value = exp(y0 + ((abscissa(size, method) - x0) * (y1 - y0)) / (x1 - x0));
+  const xs = sizes.slice(first, first + 2).map((one) => abscissa(one, method));
+  const ys = perMl.slice(first, first + 2).map(log);
+  const value = exp(onLine(xs, ys, 0, abscissa(size, method)));
   const measured = perMl[near] as number;
   return above ? Math.min(value, measured) : Math.max(value, measured);
 }
 
-/**
- * Where the scales have no place for zero: the count falls in proportion to the logarithm of size, and reaches zero at
- * the next size.
- */
+/** The scales have no place for zero: the count falls in proportion to the logarithm of size, to zero at the next. */
 function betweenCountAndZero(count: number, from: number, to: number, size: number): number {
   return Math.min(count, (count * log(to / size)) / log(to / from));
 }
 
-function onLine(points: Curve, i: number, x: number): number {
-  const x0 = points.x[i] as number;
-  const y0 = points.y[i] as number;
-  return y0 + ((x - x0) * ((points.y[i + 1] as number) - y0)) / ((points.x[i + 1] as number) - x0);
+/** On the straight line through two neighbouring points. */
+export function onLine(xs: readonly number[], ys: readonly number[], i: number, x: number): number {
+  const x0 = xs[i] as number;
+  const y0 = ys[i] as number;
+  return y0 + ((x - x0) * ((ys[i + 1] as number) - y0)) / ((xs[i + 1] as number) - x0);
 }
 
 function abscissa(size: number, method: InterpolationMethod): number {

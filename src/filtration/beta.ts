@@ -113,10 +113,7 @@ export function requireBeta(value: unknown, parameter: string): number {
   return beta;
 }
 
-/**
- * A filtration ratio, or Infinity for a filter that lets nothing at all through: a limit to reckon with, which no
- * filter reaches.
- */
+/** A filtration ratio, or Infinity where nothing gets through: a limit to reckon with, which no filter reaches. */
 export function requireBetaOrPerfect(value: unknown, parameter: string): number {
   return value === Infinity ? Infinity : requireBeta(value, parameter);
 }

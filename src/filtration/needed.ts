@@ -123,10 +123,7 @@ export function flowToReach(tank: TankWithoutFlow, perMl: number, minutes: numbe
   return checked.beta === 1 ? null : (volumes * checked.litres) / (time * passEfficiency(checked.beta));
 }
 
-/**
- * The answer, or the next figure above it of which the steady state does not pass the target; null where rounding
- * leaves none.
- */
+/** The answer, or the next figure above it whose steady state keeps the target; null where rounding leaves none. */
 function enoughToHold(answer: number, target: number, settled: (answer: number) => number): number | null {
   let enough = answer;
   let step = 1 / 4503599627370496;

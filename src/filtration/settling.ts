@@ -4,10 +4,7 @@
  */
 import { cleaningRate, type Tank } from './tank.ts';
 
-/**
- * A count nearer to the steady state than this share of itself is the steady state: no rounding decides between minutes
- * and never.
- */
+/** Nearer to the steady state than this share of itself, a count is there: no rounding tells minutes from never. */
 export const sameWithin = 1e-12;
 
 /**

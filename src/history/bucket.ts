@@ -38,13 +38,6 @@ export function emptyBucket(start: number, widthMs: number, holdMs: number, leve
   return { start, widthMs, holdMs, ...figures, ...lists, firstTime: null, last: null };
 }
 
-/** A copy that can be changed. */
-export function opened(bucket: RollUpBucket, holdMs: number): OpenBucket {
-  const open = emptyBucket(bucket.start, bucket.widthMs, holdMs, bucket.levels !== undefined);
-  addBucket(open, bucket);
-  return open;
-}
-
 /** Counts a reading taken in the bucket. How long it stands is not known yet. */
 export function takeReading(bucket: OpenBucket, reading: RollUpReading): void {
   bucket.count += 1;

@@ -121,11 +121,6 @@ function isNumberOrNull(value: unknown): boolean {
   return value === null || isFiniteNumber(value);
 }
 
-/** How many columns of scale numbers a reading that counts has; 0 where it has none. */
-export function columnsOf({ quality, scaleNumbers }: RollUpReading): number {
-  return quality === 'bad' || scaleNumbers === undefined ? 0 : scaleNumbers.length;
-}
-
 /** How many columns the buckets of a part have; 0 where no reading had any. */
 export function columnsOfAll(part: readonly RollUpBucket[]): number {
   for (const { worst } of part) if (worst.length > 0) return worst.length;

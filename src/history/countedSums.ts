@@ -48,11 +48,6 @@ export function finishedSums(sums: CountedSums): Pick<RollUpBucket, 'counted' | 
   return { counted: sums.counted, volumes, volumeMl: roundedSum(volumes) };
 }
 
-/** How many sizes a reading that counts has; 0 where it has none. */
-export function sizesCounted({ quality, counted }: RollUpReading): number {
-  return quality === 'bad' || counted === undefined ? 0 : counted.length;
-}
-
 /**
  * The counts of a whole bucket, from all particles counted in it and the volume they were counted in: ten visits of 2
  * particles each are 20 in ten volumes. So `>=` of ISO 4406, `codeInterval` and `codeUncertainty` follow from what was

@@ -3,6 +3,7 @@
  * rungs are fixed and the times are whole ms, so parts add up to the same summary in any order.
  */
 import { isFiniteNumber, isObject } from '../checks.ts';
+import { firstWhere } from '../numeric/firstWhere.ts';
 import { scaleBinary, splitBinary } from '../numeric/powersOfTwo.ts';
 
 /** Time spent at a level. */
@@ -24,16 +25,10 @@ export function levelOf(value: number): number {
 
 /** Adds time to a level, keeping the list ascending. */
 export function addLevel(list: Level[], { level, ms }: Level): void {
-  let low = 0;
-  let high = list.length;
-  while (low < high) {
-    const middle = Math.floor((low + high) / 2);
-    if ((list[middle] as Level).level < level) low = middle + 1;
-    else high = middle;
-  }
-  const found = list[low];
+  const place = firstWhere(list, (each) => each.level >= level);
+  const found = list[place];
   if (found !== undefined && found.level === level) found.ms += ms;
-  else list.splice(low, 0, { level, ms });
+  else list.splice(place, 0, { level, ms });
 }
 
 /** Whether a part of a bucket is time at a level. */

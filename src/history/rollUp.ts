@@ -5,9 +5,8 @@
  */
 import { requireArray } from '../checks.ts';
 import { type MotescaleError, motescaleError } from '../errors.ts';
-import { addBucket, emptyBucket, finished, type OpenBucket, opened, stand, takeReading } from './bucket.ts';
-import { columnsOf, columnsOfAll, requireAsBefore, requireParts, requireReading, sizesOfAll } from './checks.ts';
-import { sizesCounted } from './countedSums.ts';
+import { addBucket, emptyBucket, finished, type OpenBucket, stand, takeReading } from './bucket.ts';
+import { columnsOfAll, requireAsBefore, requireParts, requireReading, sizesOfAll } from './checks.ts';
 import { type RollUpSettings, requireSettings, startAt, widthAt } from './settings.ts';
 import type { RollUpBucket, RollUpOptions, RollUpReading } from './types.ts';
 
@@ -64,8 +63,9 @@ export function rollUp(readings: readonly RollUpReading[], options: RollUpOption
   let sizes = 0;
   for (let i = 0; i < readings.length; i += 1) {
     const reading = requireReading(readings[i], `readings[${i}]`, last);
-    columns = requireAsBefore(columnsOf(reading), columns, 'columns', `readings[${i}].scaleNumbers`);
-    sizes = requireAsBefore(sizesCounted(reading), sizes, 'sizes', `readings[${i}].counted`);
+    const lengthOf = (list: readonly unknown[] = []) => (reading.quality === 'bad' ? 0 : list.length);
+    columns = requireAsBefore(lengthOf(reading.scaleNumbers), columns, 'columns', `readings[${i}].scaleNumbers`);
+    sizes = requireAsBefore(lengthOf(reading.counted), sizes, 'sizes', `readings[${i}].counted`);
     const start = startOf(reading.time, settings, `readings[${i}].time`);
     if (last === undefined) buckets.push(bucketAt(start, settings));
     else holdUntil(buckets, last, reading.time, settings);
@@ -112,7 +112,8 @@ export function mergeRollUps(
 function joined(earlier: RollUpBucket[], later: RollUpBucket[], settings: RollUpSettings): RollUpBucket[] {
   if (earlier.length === 0) return later;
   if (later.length === 0) return earlier;
-  const last = (earlier[earlier.length - 1] as RollUpBucket).last as RollUpReading;
+  const end = earlier[earlier.length - 1] as RollUpBucket;
+  const last = end.last as RollUpReading;
   const next = later[0] as RollUpBucket;
   const time = next.firstTime as number;
   if (time < last.time) throw motescaleError('out_of_range', 'later', time, `a first reading at ${last.time} or later`);
@@ -121,16 +122,15 @@ function joined(earlier: RollUpBucket[], later: RollUpBucket[], settings: RollUp
   // the last bucket of the earlier part and the first of the later one belong to the seam
   const room = mostBuckets + 2 - earlier.length - later.length;
   if (room < 1) throw tooMany(settings);
-  const seam = [opened(earlier[earlier.length - 1] as RollUpBucket, settings.holdMs)];
+  const open = bucketAt(end.start, settings);
+  addBucket(open, end);
+  const seam = [open];
   holdUntil(seam, last, time, settings, room);
   addBucket(seam[seam.length - 1] as OpenBucket, next);
   return [...earlier.slice(0, -1), ...seam.map(finished), ...later.slice(1)];
 }
 
-/**
- * Lets a reading stand until the next one, or as long as it may, and notes the gap after that; adds the buckets on the
- * way.
- */
+/** Lets a reading stand until the next, or as long as it may, and notes the gap then; adds the buckets between. */
 function holdUntil(
   buckets: OpenBucket[],
   reading: RollUpReading,

@@ -1,6 +1,7 @@
 /** Where the buckets of a roll-up begin and end: at one distance, or at edges of the caller's own. */
 import { requireArray, requireBoolean, requireFinite, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
+import { firstWhere } from '../numeric/firstWhere.ts';
 import type { RollUpOptions } from './types.ts';
 
 export interface RollUpSettings {
@@ -51,14 +52,7 @@ function requireEdges(edges: unknown): readonly number[] {
 
 /** The place of the last edge that is not after the moment; -1 before the first. */
 export function placeOf(time: number, edges: readonly number[]): number {
-  let low = 0;
-  let high = edges.length;
-  while (low < high) {
-    const middle = Math.floor((low + high) / 2);
-    if ((edges[middle] as number) <= time) low = middle + 1;
-    else high = middle;
-  }
-  return low - 1;
+  return firstWhere(edges, (edge) => edge > time) - 1;
 }
 
 /** The width of the bucket that begins there. Beyond the last edge none begins. */

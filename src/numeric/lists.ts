@@ -26,6 +26,12 @@ export function copyOfIntegers(list: NumberList): NumberList {
   return copy;
 }
 
+export function meanOf(values: readonly number[]): number {
+  let sum = 0;
+  for (const value of values) sum += value;
+  return sum / values.length;
+}
+
 function zeros(length: number): number[] {
   const list: number[] = [];
   for (let i = 0; i < length; i += 1) list.push(0);

@@ -50,22 +50,14 @@ export function shortTitle(table: ClassTable): string {
   return table.title.split(',')[0] as string;
 }
 
-/** The sizes the table judges, in this sizing. */
-export function tableSizes(table: ClassTable, sizing: Sizing): number[] {
-  const sizes: number[] = [];
-  for (const column of table.columns) {
-    const size = column.from[sizing];
-    if (size !== undefined) sizes.push(size);
-  }
-  return sizes;
+/** The place of the column that begins at a size; -1 of none. */
+export function columnAt(table: ClassTable, sizing: Sizing, size: number): number {
+  return table.columns.map(({ from }) => from[sizing]).indexOf(size);
 }
 
-/**
- * The steps at a size, or of the range that begins there, from clean to dirty, the last without end; none where the
- * table does not judge it.
- */
+/** The steps at a size, or of the range from there, from clean to dirty, the last without end; none if not judged. */
 export function stepsAt(table: ClassTable, sizing: Sizing, size: number): Step[] {
-  const column = table.columns.map(({ from }) => from[sizing]).indexOf(size);
+  const column = columnAt(table, sizing, size);
   const steps: Step[] = [];
   let above = 0;
   if (column < 0) return steps;
@@ -91,8 +83,7 @@ export function codeAtSizes(
   const read = asCode(table, code, parameter);
   const { bands } = limitsOf(table, read, sizing);
   return bands.map(({ from, to, above, upTo }) => {
-    const column = table.columns.map((each) => each.from[sizing]).indexOf(from);
-    const part = read.parts[column];
+    const part = read.parts[columnAt(table, sizing, from)];
     return { size: from, to, label: `${part?.mark === 'few_counted' ? '>=' : ''}${part?.class}`, above, upTo };
   });
 }
@@ -110,7 +101,7 @@ export function allowanceAt(table: ClassTable, sizing: Sizing, size: number): (t
     if (text in known) return known[text] as Allowed | null;
     const code = parseCode(table, text);
     const at = atSize(codeAtSizes(table, code, sizing), size);
-    const mark = code.parts[table.columns.map(({ from }) => from[sizing]).indexOf(size)]?.mark;
+    const mark = code.parts[columnAt(table, sizing, size)]?.mark;
     const told = at === null ? untold(mark) : { low: at.above, high: /^>=/.test(at.label) ? null : at.upTo };
     known[text] = told;
     return told;

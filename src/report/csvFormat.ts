@@ -76,10 +76,7 @@ function isBlankSign(sign: string): boolean {
   return sign === ' ' || sign === '\t' || sign === '\u00A0' || sign === '\u202F';
 }
 
-/**
- * The number that an unquoted cell stands for, or null where it is text: `007` and a whole number too long for a double
- * stay text.
- */
+/** The number that an unquoted cell stands for; null of text, as `007` and whole numbers too long for a double. */
 export function numberIn(text: string, decimal: '.' | ','): number | null {
   const form = decimal === '.' ? pointNumber : commaNumber;
   if (!form.test(text)) return null;

@@ -22,14 +22,7 @@ export interface Trouble {
   readonly expected: string;
 }
 
-/** The line that starts there, up to its end. */
-export function lineAt(text: string, start: number, separator: string): Line {
-  const line = readLine(text, start, separator);
-  if ('expected' in line) throw badCsv(text, line.at, line.expected);
-  return line;
-}
-
-/** The same, or what is wrong with it. */
+/** The line that starts there, up to its end; or what is wrong with it. */
 export function readLine(text: string, start: number, separator: string): Line | Trouble {
   const fields: Field[] = [];
   let at = start;
@@ -110,10 +103,10 @@ export function lineCounter(text: string): (at: number) => number {
   };
 }
 
-/** What came is the text from the trouble to the end of its line. Lines count as an editor counts them, from 1. */
+/** What came is the text from the trouble to the end of its line. */
 export function badCsv(text: string, at: number, expected: string): MotescaleError {
   const came = text.slice(at).split(/[\r\n]/)[0];
-  const line = text.slice(0, at).split(/\r\n|[\r\n]/).length;
+  const line = lineCounter(text)(at);
   const error = errorAt(at, 'bad_csv', 'text', came, expected);
   error.message = `text, line ${line}: received ${error.received}, expected ${expected}`;
   (error as { line?: number }).line = line;

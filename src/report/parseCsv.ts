@@ -2,17 +2,7 @@
 import { requireBoolean, requireOneOf, requireText } from '../checks.ts';
 import { mostTold, noteProblem, type Problem, requireTold } from '../errors.ts';
 import { type Cell, type CsvFormat, type CsvTable, checkFormat, numberIn } from './csvFormat.ts';
-import {
-  badCsv,
-  bareText,
-  type Field,
-  isBlank,
-  type Line,
-  lineAt,
-  lineCounter,
-  nextLine,
-  readLine,
-} from './csvLines.ts';
+import { badCsv, bareText, type Field, isBlank, type Line, lineCounter, nextLine, readLine } from './csvLines.ts';
 import { otherSeparator, separatorAsked, separatorLine, suspectsIn, suspectsLeft } from './csvSeparator.ts';
 import { type Doubts, doubtAt, noteDoubt, type Thousands, thousandsIn, withoutMixed } from './csvThousands.ts';
 import { unguarded } from './spreadsheetGuard.ts';
@@ -86,7 +76,8 @@ export function parseCsv(text: string, format: CsvReading = {}, told: Problem[] 
   let at = text.charAt(0) === '\uFEFF' ? 1 : 0;
   at += separatorLine(text, at, style.separator);
   if (at === text.length) throw badCsv(text, 0, 'a header line');
-  const head = lineAt(text, at, style.separator);
+  const head = readLine(text, at, style.separator);
+  if ('expected' in head) throw badCsv(text, head.at, head.expected);
   if (head.fields.some((field) => !field.quoted && field.text.indexOf('\0') >= 0))
     throw badCsv(text, at, 'text that was read in its encoding: this looks like UTF-16');
   at = head.next;

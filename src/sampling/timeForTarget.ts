@@ -1,6 +1,6 @@
 /** How long to count for a whole target code: its cleanest size decides. */
 import { requireFilledArray, requireMeasure, requireObject } from '../checks.ts';
-import type { CountBands } from '../codes/index.ts';
+import type { CountBand, CountBands } from '../codes/index.ts';
 import { requireSizing } from '../counts/checkCounts.ts';
 import { perMlRule, requireSize } from '../counts/ranges.ts';
 import { timeForCount, type WantedCount } from './countedVolume.ts';
@@ -59,19 +59,17 @@ export function timeForTarget(
   };
 }
 
-function requireBand(band: CountBands['bands'][number] | undefined, path: string): CountBands['bands'][number] {
-  requireObject(band, path, 'a band { from, to, above, upTo }', ['from', 'to', 'above', 'upTo']);
-  const { from, to, above, upTo } = band as CountBands['bands'][number];
-  requireSize(from, `${path}.from`);
-  if (to !== null) requireSize(to, `${path}.to`);
-  for (const [perMl, name] of [
-    [above, 'above'],
-    [upTo, 'upTo'],
-  ] as const) {
+function requireBand(given: CountBand | undefined, path: string): CountBand {
+  const members = ['from', 'to', 'above', 'upTo'];
+  const band = requireObject(given, path, 'a band { from, to, above, upTo }', members) as CountBand;
+  requireSize(band.from, `${path}.from`);
+  if (band.to !== null) requireSize(band.to, `${path}.to`);
+  for (const name of ['above', 'upTo'] as const) {
+    const perMl = band[name];
     if (perMl !== null && perMl !== 0)
       requireMeasure(perMl, `${path}.${name}`, 1e-9, perMlRule.most, '0, null, or particles per mL');
   }
-  return { from, to, above, upTo };
+  return band;
 }
 
 function longest(times: readonly (number | null)[]): number | null {

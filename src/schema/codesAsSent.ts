@@ -27,10 +27,7 @@ const kinds = /(code|class|level|klasse)$/;
 
 type Codes = { readonly [id: string]: unknown };
 
-/**
- * The codes with those put right that can be read; with `leaves`, those that cannot be read are left out. Undefined
- * where none is left.
- */
+/** The codes, put right if they can be read; with `leaves` without those that cannot. Undefined if none is left. */
 export function codesAsSent(
   codes: Codes,
   tables: readonly ClassTable[],

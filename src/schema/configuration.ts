@@ -122,10 +122,7 @@ export function acceptanceConfigRule(): ObjectRule {
 /** A table named by its id may be handed in when the configuration is prepared. */
 const anyTables: KnownTables = { tables: [], open: true };
 
-/**
- * Examines a configuration. `note` adds what is wrong with it, its tables apart, which it takes as whole where nothing
- * is noted of them.
- */
+/** `note` adds what is wrong with a configuration, its tables apart: one of which nothing is noted is whole. */
 function examineConfiguration<T>(
   value: unknown,
   shape: () => z.ZodMiniType,

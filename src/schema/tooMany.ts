@@ -8,10 +8,7 @@ import { numberFrom, sizingLeftOut } from '../reading/parseCounts.ts';
 /** The sizes of the code, in µm(c). */
 const sizesOfCode = [4, 6, 14];
 
-/**
- * Their code, `*` at each size that came so and `-` at one that did not come; null where anything else came at a size,
- * or none of the code.
- */
+/** Their code: `*` at each size that came so, `-` at one that did not; null if anything else came, or no size of it. */
 export function codeOfTooMany(counts: unknown): string | null {
   if (!isObject(counts)) return null;
   const { sizing, sizes, counted, perMl } = counts;

@@ -1,15 +1,13 @@
 /**
  * Is there a trend beyond what memory and chance make? The honest test for oil, whose neighbouring readings are alike.
  */
-import { requireObject, requireWithin } from '../checks.ts';
+import { requireConfidence, requireObject, requireWithin, usualConfidence } from '../checks.ts';
 import { studentBeyond, studentLimit } from '../numeric/student.ts';
 import { type RobustLine, robustLine } from './dependence/robustLine.ts';
 import { shapeFlags, type TrendFlag } from './dependence/shapeFlags.ts';
 import { countPairs } from './kendall.ts';
 import { senSlopeOf, senSlopeOfFew } from './senSlope.ts';
 import { orderPoints, requirePresent } from './trendPoints.ts';
-
-const usualConfidence = 0.95;
 
 /** What can be told of a trend. What the data cannot tell is null. */
 export interface AutocorrelatedTrend {
@@ -98,13 +96,13 @@ export function autocorrelatedTrend(
   options: { readonly confidence?: number | undefined; readonly leastCorrelation?: number | undefined } = {},
 ): AutocorrelatedTrend {
   requireObject(options, 'options', undefined, ['confidence', 'leastCorrelation']);
-  const risk = 1 - requireWithin(options.confidence ?? usualConfidence, 'options.confidence', 0.5, 0.9999);
+  const risk = 1 - requireConfidence(options.confidence);
   const least = requireWithin(options.leastCorrelation ?? 0, 'options.leastCorrelation', 0, 0.99);
-  const { places, present } = requirePresent(values, 2);
-  const points = orderPoints(places, present);
+  const { x, y } = requirePresent(values, 2);
+  const points = orderPoints(x, y);
   const counts = countPairs(points, 0);
   const line = robustLine(points, senSlopeOf(points, counts), least);
-  const n = present.length;
+  const n = y.length;
   const s = counts.rising - counts.falling;
   const { slope, dependence } = line;
   const known = { n, slope, s, tau: s / ((n * (n - 1)) / 2), spacing: line.layout.spacing };

@@ -1,5 +1,5 @@
 /** Since when is it worse? Where a whole series goes from one level to another, or leaves its level. */
-import { requireObject, requireWithin } from '../checks.ts';
+import { requireConfidence, requireObject } from '../checks.ts';
 import { exp } from '../numeric/exponential.ts';
 import { doubles, type NumberList } from '../numeric/lists.ts';
 import { log } from '../numeric/logarithm.ts';
@@ -77,8 +77,8 @@ export function changePoint(
   options: { readonly confidence?: number | undefined } = {},
 ): ChangePoint {
   requireObject(options, 'options', undefined, ['confidence']);
-  const confidence = requireWithin(options.confidence ?? 0.95, 'options.confidence', 0.5, 0.9999);
-  const { places, present } = requirePresent(values, 2);
+  const confidence = requireConfidence(options.confidence);
+  const { x: places, y: present } = requirePresent(values, 2);
   const n = present.length;
   const nothing = { since: null, earliest: null, latest: null, before: null, after: null, p: null };
   const untold: ChangePoint = { n, kind: 'not_distinguishable', ...nothing };

@@ -1,5 +1,5 @@
 /** When a trend will reach a level, between which times that can be trusted, and when nothing can be said. */
-import { requireNonNegative, requireObject, requireOneOf, requirePositive, requireWithin } from '../checks.ts';
+import { requireConfidence, requireNonNegative, requireObject, requireOneOf, requirePositive } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { sineAndCosine } from '../numeric/sine.ts';
 import { studentLimit } from '../numeric/student.ts';
@@ -191,7 +191,7 @@ function requireAsked(options: Parameters<typeof forecastCrossing>[2]): Asked {
   return {
     level,
     sign: direction === 'rising' ? 1 : -1,
-    risk: 1 - requireWithin(options.confidence ?? 0.95, 'options.confidence', 0.5, 0.9999),
+    risk: 1 - requireConfidence(options.confidence),
     season: requireNonNegative(options.season ?? 0, 'options.season'),
     unitsPerDay: requirePositive(options.unitsPerDay ?? 1, 'options.unitsPerDay'),
   };
@@ -218,10 +218,7 @@ interface Swing {
   readonly mean: number;
 }
 
-/**
- * What a yearly swing of half-swing 1, at an unknown time of it, does at most to the slope and the mean of readings
- * over a span.
- */
+/** What a yearly swing of half-swing 1, whatever part of it, does at most to slope and mean of readings over a span. */
 function yearlySwing(span: number, yearLength: number): Swing {
   const w = (2 * Math.PI) / yearLength;
   const h = span / 2;
@@ -232,10 +229,7 @@ function yearlySwing(span: number, yearLength: number): Swing {
   return { slope: (3 / (h * angle * angle)) * (sine - angle * cosine), mean: sine / angle };
 }
 
-/**
- * The line seen from the level; a season told adds what it can do to the slope, to the mean, and to the value on the
- * day of the crossing.
- */
+/** The line seen from the level; a season told adds what it can do to slope, mean and value at the crossing. */
 function approachOf(line: RobustLine, { sign, level, season }: Asked, swing: Swing): Approach {
   const half = (season * season) / 2;
   return {

@@ -3,6 +3,7 @@
  * no reading lies far off.
  */
 import { motescaleError } from '../errors.ts';
+import { meanOf } from '../numeric/lists.ts';
 import { requirePairs } from './trendPoints.ts';
 
 /** A line of least squares and how well it is known. */
@@ -40,8 +41,8 @@ export interface LeastSquaresLine {
 export function leastSquaresLine(times: readonly number[], values: readonly (number | null)[]): LeastSquaresLine {
   const { x: present, y: figures } = requirePairs(times, values, 3);
   const n = present.length;
-  const meanTime = meanOf(present);
-  const meanValue = meanOf(figures);
+  const meanTime = correctedMean(present);
+  const meanValue = correctedMean(figures);
   let xx = 0;
   let xy = 0;
   let yy = 0;
@@ -72,11 +73,7 @@ export function leastSquaresLine(times: readonly number[], values: readonly (num
 }
 
 /** The mean, corrected once by the mean of what is left, so that large offsets such as dates cost no digits. */
-function meanOf(list: readonly number[]): number {
-  let sum = 0;
-  for (const value of list) sum += value;
-  const first = sum / list.length;
-  let rest = 0;
-  for (const value of list) rest += value - first;
-  return first + rest / list.length;
+function correctedMean(list: readonly number[]): number {
+  const first = meanOf(list);
+  return first + meanOf(list.map((value) => value - first));
 }

@@ -92,8 +92,8 @@ export function mannKendall(
   } = {},
 ): MannKendall {
   requireObject(options, 'options', undefined, ['times', 'method', 'correction', 'lags']);
-  const { x, y } =
-    options.times === undefined ? inSteps(values) : requirePairs(options.times, values, 2, 'options.times');
+  const { times } = options;
+  const { x, y } = times === undefined ? requirePresent(values, 2) : requirePairs(times, values, 2, 'options.times');
   const points = orderPoints(x, y);
   const counts = countPairs(points, 0);
   const slope = counts.timeTies[0] === counts.n ? 0 : senSlopeOf(points, counts);
@@ -105,12 +105,6 @@ export function mannKendall(
   const exact = wantsExact(options.method, counts.n, counts.timeTies);
   const p = exact ? exactChance(counts.n, counts.valueTies, counts.rising - counts.falling) : null;
   return { ...outcome(counts, 1, p), independence: 'assumed', lag1 };
-}
-
-/** Values at equal steps of time, of which some may not be there. */
-function inSteps(values: unknown): { x: readonly number[]; y: readonly number[] } {
-  const { places, present } = requirePresent(values, 2);
-  return { x: places, y: present };
 }
 
 /** The figures of the test from counted pairs; the chance by the normal distribution where it is not given. */

@@ -62,10 +62,7 @@ export function slopesBetween(
   return slopes;
 }
 
-/**
- * How many pairs have a slope, as doubles give it, up to and including this one; exact where all differences are exact
- * in doubles.
- */
+/** How many pairs have a slope, as doubles give it, up to and of this one; exact if all differences are. */
 export function countRoundedUpTo(points: TrendPoints, slope: number): number {
   const { x, y, starts } = points;
   const above = (left: number, right: number) =>

@@ -2,6 +2,7 @@
  * A sample of the slopes between pairs of points, always the same for the same points. It only says where to look
  * first: every answer is then counted out exactly.
  */
+import { firstWhere } from '../numeric/firstWhere.ts';
 import { integers } from '../numeric/lists.ts';
 import type { TrendPoints } from './trendPoints.ts';
 
@@ -37,15 +38,4 @@ export function sampleSlopes(points: TrendPoints): number[] {
 export function samplesBetween(sample: readonly number[], low: number, high: number): { first: number; count: number } {
   const first = firstWhere(sample, (value) => value > low);
   return { first, count: Math.max(0, firstWhere(sample, (value) => value >= high) - first) };
-}
-
-function firstWhere(sample: readonly number[], holds: (value: number) => boolean): number {
-  let low = 0;
-  let high = sample.length;
-  while (low < high) {
-    const middle = Math.floor((low + high) / 2);
-    if (holds(sample[middle] as number)) high = middle;
-    else low = middle + 1;
-  }
-  return low;
 }

@@ -148,10 +148,7 @@ function widened(slope: number, direction: 1 | -1): number {
   return slope + direction * Math.abs(slope) * slopeSlack;
 }
 
-/**
- * Where to cut next: by the sample while it has much to say, then by interpolation, and now and then by halving, so
- * that it always ends.
- */
+/** Where to cut next: by the sample while it tells much, then by interpolation, at times by halving, so it ends. */
 function nextSlope(round: number, low: Cut, high: Cut, rank: number, most: number, sample: readonly number[]): number {
   const count = high.below - low.below;
   const share = (rank - low.below) / count;

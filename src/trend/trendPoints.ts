@@ -18,35 +18,32 @@ export interface TrendPoints {
 /** The most points a trend takes: a year of readings every 105 s. */
 const mostPoints = 300000;
 
-/**
- * A list of numbers fit for a trend: so many at least, none so large or so small that a slope could leave the range of
- * a double.
- */
+function requireList(values: unknown, parameter: string, expected: string): readonly unknown[] {
+  const list = requireFilledArray(values, parameter, expected);
+  if (list.length <= mostPoints) return list;
+  throw motescaleError('out_of_range', parameter, list.length, `at most ${mostPoints} numbers`);
+}
+
+/** Numbers fit for a trend: so many at least, none so large or small that a slope could leave the range of a double. */
 export function requireSeries(values: unknown, parameter: string, fewest: number): readonly number[] {
-  const list = requireFilledArray(values, parameter, 'an array of numbers');
+  const list = requireList(values, parameter, 'an array of numbers');
   if (list.length < fewest) throw motescaleError('too_few', parameter, list.length, `at least ${fewest} numbers`);
-  if (list.length > mostPoints) {
-    throw motescaleError('out_of_range', parameter, list.length, `at most ${mostPoints} numbers`);
-  }
   for (let i = 0; i < list.length; i += 1) requireFigure(list[i], `${parameter}[${i}]`);
   return list as readonly number[];
 }
 
-/** The numbers of a list in which null stands for a value that is not there, and their places. */
-export function requirePresent(values: unknown, fewest: number): { places: number[]; present: number[] } {
-  const list = requireFilledArray(values, 'values', 'an array of numbers and nulls');
-  if (list.length > mostPoints) {
-    throw motescaleError('out_of_range', 'values', list.length, `at most ${mostPoints} numbers`);
-  }
-  const present: number[] = [];
-  const places: number[] = [];
+/** The numbers of a list in which null stands for a value that is not there, as `y`, and their places as `x`. */
+export function requirePresent(values: unknown, fewest: number): { x: number[]; y: number[] } {
+  const list = requireList(values, 'values', 'an array of numbers and nulls');
+  const x: number[] = [];
+  const y: number[] = [];
   for (let i = 0; i < list.length; i += 1) {
     if (list[i] === null) continue;
-    present.push(requireFigure(list[i], `values[${i}]`));
-    places.push(i);
+    y.push(requireFigure(list[i], `values[${i}]`));
+    x.push(i);
   }
-  if (present.length < fewest) throw motescaleError('too_few', 'values', present.length, `at least ${fewest} numbers`);
-  return { places, present };
+  if (y.length < fewest) throw motescaleError('too_few', 'values', y.length, `at least ${fewest} numbers`);
+  return { x, y };
 }
 
 /** Times and values, as many of both; where a value is null, its time is left out with it. */
@@ -57,11 +54,11 @@ export function requirePairs(
   named = 'times',
 ): { x: readonly number[]; y: readonly number[] } {
   const all = requireSeries(times, named, fewest);
-  const { places, present } = requirePresent(values, fewest);
+  const { x: places, y } = requirePresent(values, fewest);
   if (values.length !== all.length) {
     throw motescaleError('length_mismatch', 'values', values.length, `as many values as times: ${all.length}`);
   }
-  return { x: places.map((place) => all[place] as number), y: present };
+  return { x: places.map((place) => all[place] as number), y };
 }
 
 /** At least two different times, without which there is no slope. */

@@ -1,7 +1,7 @@
 /**
  * How sure a code is, with everything that a counter and a sample leave unsure, and not only the draw of the particles.
  */
-import { requireObject, requireWithin } from '../../checks.ts';
+import { requireConfidence, requireObject } from '../../checks.ts';
 import { checkCounts } from '../../counts/checkCounts.ts';
 import type { CumulativeCounts, Sizing } from '../../counts/types.ts';
 import { codeOfClasses } from '../assemble.ts';
@@ -111,7 +111,7 @@ export function codeUncertainty(
 ): CodeUncertainty {
   const columns = requireUnsureColumns(table, counts, errors);
   requireObject(options, 'options', undefined, ['confidence']);
-  const confidence = requireWithin(options.confidence ?? 0.95, 'options.confidence', 0.5, 0.9999);
+  const confidence = requireConfidence(options.confidence);
   const tail = (1 - confidence) / 2;
   const chances = columns.map((column) => classChances(table, column));
   const limits = columns.map(({ spread }) => ({ low: quantile(tail, spread), high: quantile(1 - tail, spread) }));

@@ -5,20 +5,17 @@ import { figureName, measuredText } from '../messages/figureTexts.ts';
 import type { PeriodQualities } from '../period/periodFigures.ts';
 import { durationText, figure, fill, whole } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
+import type { TrendData } from './trendData.ts';
 import type { ChartEvent } from './trendEvents.ts';
 import { type Panel, tooManyText } from './trendPanel.ts';
 import type { TrendBand } from './trendSeries.ts';
 
 /** A trend, as far as it can be told. */
-interface TrendShown {
+interface TrendShown extends Pick<TrendData, 'qualities' | 'some' | 'lastCounted'> {
   readonly title: string;
   /** Null without any time. */
   readonly period: string | null;
   readonly panels: readonly Panel[];
-  readonly qualities: PeriodQualities | null;
-  /** Whether there were any readings. */
-  readonly some: boolean;
-  readonly lastCounted: number;
   readonly notes: readonly string[];
   readonly events: readonly ChartEvent[];
 }

@@ -104,7 +104,7 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
   const scale = countScale(spanFor(ranges, curve, targets, measured), height, none);
   const hours = minutes > 240;
   const frame = { scale, minutes, unit: hours ? 60 : 1 };
-  const left = axisRoom([scale], texts) + rim + 8;
+  const left = axisRoom([scale], texts);
   // a line may end far below its name: the name shows how it is drawn
   const lineTexts = ranges.map((range, i) => {
     const shape = measured.length > 0 ? shapeTexts[i % shapeTexts.length] : '';

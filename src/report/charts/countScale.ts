@@ -6,7 +6,7 @@ import type { Step } from '../classSteps.ts';
 import { writtenValue } from '../measured.ts';
 import type { Texts } from '../texts/types.ts';
 import { labelsOf, numberLabel } from './axisLabels.ts';
-import type { Spec } from './chartSpec.ts';
+import { rim, type Spec } from './chartSpec.ts';
 import { textWidth } from './textWidth.ts';
 import type { TrendBand } from './trendSeries.ts';
 
@@ -159,7 +159,7 @@ function raised(exponent: number): string {
   return String(exponent).replace(/\d/g, (digit) => '⁰¹²³⁴⁵⁶⁷⁸⁹'.charAt(Number(digit)));
 }
 
-/** Room for the counts written on the axes, in pixels. */
+/** Room on the left for the counts written on the axes, from the edge of the picture to the plot, in pixels. */
 export function axisRoom(scales: readonly CountScale[], texts: Texts): number {
   let widest = 34;
   for (const scale of scales) {
@@ -167,5 +167,5 @@ export function axisRoom(scales: readonly CountScale[], texts: Texts): number {
     for (const count of marks ?? [span.low, span.high, ...decadesOf(span)])
       widest = Math.max(widest, textWidth(markText(count, scale, texts)));
   }
-  return Math.ceil(Math.min(130, widest));
+  return Math.ceil(Math.min(130, widest)) + rim + 8;
 }

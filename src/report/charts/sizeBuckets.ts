@@ -1,5 +1,6 @@
 /** Counts rolled up size by size, and other figures, for a trend of more readings than a picture can show. */
 import {
+  isObject,
   requireArray,
   requireFilledArray,
   requireMembers,
@@ -184,9 +185,7 @@ function rangesDrawn(
 
 /** Whether buckets came, and no readings. */
 export function isBuckets(given: unknown): given is readonly SizeBuckets[] {
-  if (!Array.isArray(given) || given.length === 0) return false;
-  const first: unknown = given[0];
-  return typeof first === 'object' && first !== null && Object.keys(first).indexOf('buckets') >= 0;
+  return Array.isArray(given) && isObject(given[0]) && Object.keys(given[0]).indexOf('buckets') >= 0;
 }
 
 /** Checks what is drawn of buckets; returns their one sizing. */
@@ -204,9 +203,9 @@ export function checkBuckets(given: readonly SizeBuckets[]): Sizing {
     if (given.some(({ size, to }, k) => k < i && size === each.size && to === each.to)) {
       throw motescaleError('sizes_out_of_order', `${path}.size`, each.size, 'each size once');
     }
-    checkList(each.buckets, `${path}.buckets`, 0);
-    checkCodeBuckets(each.codes ?? [], `${path}.codes`);
-    checkTimes(each.tooMany ?? [], `${path}.tooMany`);
+    checkEach(each.buckets, `${path}.buckets`, (bucket, at) => checkBucket(bucket, at, 0));
+    checkEach(each.codes ?? [], `${path}.codes`, checkCode);
+    checkEach(each.tooMany ?? [], `${path}.tooMany`, checkTooMany);
     if (each.otherCodes !== undefined) requireNonNegative(each.otherCodes, `${path}.otherCodes`);
     if (each.otherCounts !== undefined) requireNonNegative(each.otherCounts, `${path}.otherCounts`);
   });
@@ -215,38 +214,30 @@ export function checkBuckets(given: readonly SizeBuckets[]): Sizing {
 }
 
 /** Checks the buckets of one figure. */
-export function checkFigureBuckets(given: FigureBuckets, path: string): FigureBuckets {
+export function checkFigureBuckets(given: FigureBuckets, path: string): void {
   requireMembers(requireObject(given, path, 'buckets { figure, buckets }'), path, ['figure', 'buckets']);
   requireMeasured(given.figure, `${path}.figure`);
-  checkList(given.buckets, `${path}.buckets`, -largestFigure);
-  return given;
+  checkEach(given.buckets, `${path}.buckets`, (bucket, at) => checkBucket(bucket, at, -largestFigure));
 }
 
-function checkList(buckets: readonly RollUpBucket[], path: string, least: number): void {
-  requireArray(buckets, path);
-  for (let i = 0; i < buckets.length; i += 1) checkBucket(buckets[i] as RollUpBucket, `${path}[${i}]`, least);
+/** Each element, a hole too. */
+function checkEach<T>(list: readonly T[], path: string, check: (one: T, path: string) => void): void {
+  requireArray(list, path);
+  for (let i = 0; i < list.length; i += 1) check(list[i] as T, `${path}[${i}]`);
 }
 
-function checkCodeBuckets(codes: readonly CodeBucket[], path: string): void {
-  requireArray(codes, path);
-  for (let i = 0; i < codes.length; i += 1) {
-    const at = `${path}[${i}]`;
-    const code = requireObject(codes[i], at, 'a bucket { start, widthMs, low, high }') as unknown as CodeBucket;
-    requireMembers(code, at, ['start', 'widthMs', 'low', 'high']);
-    checkTime(code, at);
-    requireNonNegative(code.low, `${at}.low`);
-    if (code.high !== null && requireNonNegative(code.high, `${at}.high`) < code.low)
-      throw motescaleError('out_of_range', `${at}.high`, code.high, 'low or more, or null');
-  }
+function checkCode(code: CodeBucket, path: string): void {
+  requireObject(code, path, 'a bucket { start, widthMs, low, high }');
+  requireMembers(code, path, ['start', 'widthMs', 'low', 'high']);
+  checkTime(code, path);
+  requireNonNegative(code.low, `${path}.low`);
+  if (code.high !== null && requireNonNegative(code.high, `${path}.high`) < code.low)
+    throw motescaleError('out_of_range', `${path}.high`, code.high, 'low or more, or null');
 }
 
-function checkTimes(buckets: readonly TooManyBucket[], path: string): void {
-  requireArray(buckets, path);
-  for (let i = 0; i < buckets.length; i += 1) {
-    const at = `${path}[${i}]`;
-    const bucket = requireObject(buckets[i], at, 'a bucket { start, widthMs }', ['start', 'widthMs']);
-    checkTime(bucket as unknown as TooManyBucket, at);
-  }
+function checkTooMany(bucket: TooManyBucket, path: string): void {
+  requireObject(bucket, path, 'a bucket { start, widthMs }', ['start', 'widthMs']);
+  checkTime(bucket, path);
 }
 
 function checkTime({ start, widthMs }: TooManyBucket, path: string): void {

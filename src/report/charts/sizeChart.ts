@@ -89,7 +89,7 @@ export function sizeChart(counts: CumulativeCounts, options: SizeChartOptions = 
   if (counts.perMl.indexOf(0) >= 0) notes.push(charts.zeroMark);
 
   const rows = rowsOf(counts, intervals, target, texts);
-  const left = axisRoom([scale], texts) + rim + 8;
+  const left = axisRoom([scale], texts);
   const plot = width - left - rim - 4;
   const sizes = sizeScale(counts, plot);
   const layer = [

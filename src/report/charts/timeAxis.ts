@@ -22,10 +22,7 @@ export interface TimeSpan {
   readonly to: number;
 }
 
-/**
- * Encoding of the axis of time. Numbers stand in expressions: as bare numbers of a domain some renderers take them for
- * years.
- */
+/** The axis of time. Numbers stand in expressions: as bare numbers of a domain some renderers take them for years. */
 export function timeEncoding(span: TimeSpan, plot: number, labelled: boolean, texts: Texts): Spec {
   // a narrow picture has them closer
   const gap = Math.min(14, plot / 40);

@@ -147,7 +147,7 @@ export function trendChart(
   for (const { figure, series } of data.figures) panels.push(figurePanelOf(figure, series, texts));
   const span = spanFor(data.span, forecast, options, local);
   const scales = panels.map(({ scale }) => scale);
-  const left = axisRoom(scales, texts) + rim + 8;
+  const left = axisRoom(scales, texts);
   const right = labelRoom(panels);
   const time = { span, plot: width - left - right };
   const events = eventsIn(span, options, offset, zoneTimes(data, options));
@@ -310,16 +310,14 @@ function notesOf(
 ): string[] {
   const { charts } = texts;
   const notes = [particlesText(ranges, texts)];
+  const noteUndrawn = (of: readonly SizeRange[], template: string) => {
+    const sizes = of.filter((range) => !isAmong(ranges, range)).map((range) => rangeText(range, sizing, texts));
+    if (sizes.length > 0) notes.push(fill(template, { sizes: sizes.join(', ') }));
+  };
   if (standard !== null) notes.push(fill(charts.classes, { standard }));
   if (options.target !== undefined) notes.push(fill(charts.target, { code: codeText(options.target) }));
-  const lacking = target.map(rangeOf).filter((range) => !isAmong(ranges, range));
-  if (lacking.length > 0) {
-    const sizes = lacking.map((range) => rangeText(range, sizing, texts)).join(', ');
-    notes.push(fill(charts.notCounted, { sizes }));
-  }
+  noteUndrawn(target.map(rangeOf), charts.notCounted);
   if (options.alarm !== undefined) notes.push(fill(charts.alarm, { code: codeText(options.alarm) }));
-  const points = (holds: (point: TrendSeries['points'][number]) => boolean) =>
-    panels.some(({ series }) => series.points.some(holds));
   const counts = panels.filter(({ figure: word }) => word === null);
   const buckets = bucketNotes(panels, texts);
   notes.push(...buckets);
@@ -327,11 +325,7 @@ function notesOf(
   if (counts.some(({ series }) => series.codes.some(isTooMany))) notes.push(charts.tooManyMark);
   if (otherCounts > 0) notes.push(fill(charts.otherCounts, { number: whole(otherCounts, texts) }));
   if (otherCodes > 0) notes.push(fill(charts.otherCodes, { number: whole(otherCodes, texts) }));
-  const others = forecast.map(rangeOf).filter((range) => !isAmong(ranges, range));
-  if (others.length > 0) {
-    const sizes = others.map((range) => rangeText(range, sizing, texts)).join(', ');
-    notes.push(fill(charts.otherForecasts, { sizes }));
-  }
+  noteUndrawn(forecast.map(rangeOf), charts.otherForecasts);
   if (panels.some((panel) => panel.forecast.length > 0)) notes.push(charts.forecast);
   for (const { forecast: drawn, title } of panels) {
     for (const each of drawn) {
@@ -341,8 +335,9 @@ function notesOf(
       notes.push(fill(each.latest === null ? charts.forecastOpen : charts.forecastCut, places));
     }
   }
-  const uncertain = points(({ quality }) => quality === 'uncertain');
-  if (uncertain || panels.some(({ series }) => series.uncertainCodes.length > 0)) notes.push(charts.uncertainMark);
+  const isUncertain = ({ points, uncertainCodes }: TrendSeries) =>
+    uncertainCodes.length > 0 || points.some(({ quality }) => quality === 'uncertain');
+  if (panels.some(({ series }) => isUncertain(series))) notes.push(charts.uncertainMark);
   const bad = panels.map(({ series }) => badMarks(series, time));
   if (bad.some(({ crosses }) => crosses.length > 0)) notes.push(charts.badMark);
   if (bad.some(({ spans }) => spans.length > 0)) notes.push(charts.badSpan);

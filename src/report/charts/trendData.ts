@@ -5,7 +5,7 @@ import type { Sizing } from '../../counts/index.ts';
 import { motescaleError } from '../../errors.ts';
 import { checkCodes, tableOr } from '../classSteps.ts';
 import { requireMeasured } from '../measured.ts';
-import { isWithin, within } from '../period/periodEvents.ts';
+import { isWithin, type Period, within } from '../period/periodEvents.ts';
 import { type PeriodQualities, qualitiesOf, sizingOf } from '../period/periodFigures.ts';
 import { checkReadings, distinct, hasSample, type ReportReading } from '../reportReading.ts';
 import { isAmong, rangeOf, type SizeRange, tableRanges } from '../sizeRange.ts';
@@ -16,11 +16,9 @@ import type { TimeSpan } from './timeAxis.ts';
 import { bucketSeries, figureSeries, readingSeries, stretchesOf, type TrendSeries } from './trendSeries.ts';
 
 /** Which of it is drawn, as the options of the chart have it. */
-interface TrendScope {
+interface TrendScope extends Period {
   readonly table?: ClassTable | undefined;
   readonly figures?: readonly string[] | readonly FigureBuckets[] | undefined;
-  readonly from?: number | undefined;
-  readonly to?: number | undefined;
 }
 
 /** What is drawn. */
@@ -57,10 +55,10 @@ export function readingData(given: readonly ReportReading[], options: TrendScope
   const table = tableOr(options.table, sizing);
   checkCodes(given, table, ({ arrival, time }) => arrival === undefined && isWithin(time, options));
   const told = within(distinct(given), options);
-  const figures = requireFigures(options.figures).map((figure) => ({
-    figure,
-    series: figureSeries(figure, told, offset),
-  }));
+  const { figures: words = [] } = options;
+  const figures = requireWholeArray(words, 'options.figures')
+    .map((figure, i) => requireMeasured(figure, `options.figures[${i}]`))
+    .map((figure) => ({ figure, series: figureSeries(figure, told, offset) }));
   const all = stretchesOf(told.filter(hasSample), offset);
   const { judged, counted } = countedRanges(all.readings, tableRanges(table, sizing));
   const coded = all.readings.some(isCoded);
@@ -107,7 +105,11 @@ export function bucketData(given: readonly SizeBuckets[], options: TrendScope, o
   const drawn = judged.length > 0 ? judged : given;
   let span: TimeSpan | null = null;
   const moments: number[] = [];
-  const figures = requireFigureBuckets(options.figures);
+  const { figures: asked = [] } = options;
+  const figures = requireWholeArray(asked, 'options.figures') as readonly FigureBuckets[];
+  figures.forEach((each, i) => {
+    checkFigureBuckets(each, `options.figures[${i}]`);
+  });
   const inside = ({ start, widthMs }: TooManyBucket) =>
     (options.from === undefined || start + widthMs > options.from) && (options.to === undefined || start < options.to);
   const seriesOf = ({
@@ -140,17 +142,4 @@ export function bucketData(given: readonly SizeBuckets[], options: TrendScope, o
     some: drawn.some(({ buckets }) => buckets.some((bucket) => inside(bucket) && bucket.count > 0)),
     lastCounted: Number.NEGATIVE_INFINITY,
   };
-}
-
-/** Words of figures, for readings. */
-function requireFigures(figures: TrendScope['figures'] = []): string[] {
-  return requireWholeArray(figures, 'options.figures').map((figure, i) =>
-    requireMeasured(figure, `options.figures[${i}]`),
-  );
-}
-
-/** Buckets of figures, beside those of counts. */
-function requireFigureBuckets(figures: TrendScope['figures'] = []): FigureBuckets[] {
-  const given = requireWholeArray(figures, 'options.figures') as readonly FigureBuckets[];
-  return given.map((each, i) => checkFigureBuckets(each, `options.figures[${i}]`));
 }

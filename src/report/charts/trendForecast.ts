@@ -81,8 +81,7 @@ export function checkForecasts(given: unknown = []): readonly ChartForecast[] {
  * How far the axis of time must reach for it: to its latest crossing, but no further than thrice the way to the line's.
  */
 export function forecastEnd({ from, time, latest }: ChartForecast): number {
-  const furthest = from + 3 * (time - from);
-  return latest === null ? from + 1.5 * (time - from) : Math.min(latest, furthest);
+  return latest === null ? from + 1.5 * (time - from) : Math.min(latest, from + 3 * (time - from));
 }
 
 /**
@@ -101,11 +100,4 @@ export function forecastFan(forecast: ChartForecast, edge: number): { time: numb
     return { time, low: Math.min(early, late), high: Math.max(early, late) };
   };
   return earliest < end ? [corner(from), corner(earliest), corner(end)] : [corner(from), corner(end)];
-}
-
-export function forecastLine({ from, now, level, time }: ChartForecast): { time: number; count: number }[] {
-  return [
-    { time: from, count: now },
-    { time, count: level },
-  ];
 }

@@ -5,7 +5,6 @@ import { hour } from '../../state/timeSteps.ts';
 import { atSize, type CodeAtSize, isTooMany, type Step, stepsAt } from '../classSteps.ts';
 import { measuredHead } from '../measured.ts';
 import { isAmong, rangeOf, rangeText, type SizeRange, tableRanges } from '../sizeRange.ts';
-
 import { fill } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import { ink, layerOf, layersOf, placedTexts, rim, type Spec } from './chartSpec.ts';
@@ -26,7 +25,7 @@ import { type Axes, lineLayer, readingLayers } from './readingLayers.ts';
 import { bold, textWidth } from './textWidth.ts';
 import { timeEncoding } from './timeAxis.ts';
 import type { EventNumber } from './trendEvents.ts';
-import { type ChartForecast, forecastFan, forecastLine } from './trendForecast.ts';
+import { type ChartForecast, forecastFan } from './trendForecast.ts';
 import { type TimeScale, timePixel, widened } from './trendMarks.ts';
 import type { TrendBand, TrendSeries } from './trendSeries.ts';
 import { type StepLabel, spanLayers, stepLabels, stepLayers } from './trendSteps.ts';
@@ -241,7 +240,10 @@ function forecastLayers({ forecast, scale }: Panel, edge: number, { x, y }: Axes
   for (const each of forecast) {
     const at = (count: number) => drawnAt(count, scale);
     const edges = forecastFan(each, edge).map(({ time, low, high }) => ({ time, low: at(low), high: at(high) }));
-    const line = forecastLine(each).map(({ time, count }) => ({ time, count: at(count) }));
+    const line = [
+      { time: each.from, count: at(each.now) },
+      { time: each.time, count: at(each.level) },
+    ];
     const fan = { x, y: { ...y, field: 'low' }, y2: { field: 'high' } };
     layers.push(layerOf(edges, { type: 'area', color: ink.data, opacity: 0.22 }, fan));
     layers.push(layerOf(line, { type: 'line', color: ink.data, strokeWidth: 1.4, strokeDash: [5, 3] }, { x, y }));

@@ -8,10 +8,7 @@ import type { Texts } from '../texts/types.ts';
 
 type ExpectedName = keyof typeof englishExpectedTexts;
 
-/**
- * What may stand at a place; `what` and `also` are again what an error can expect. None lets a sentence in English
- * through.
- */
+/** What may stand at a place; `what` and `also` are what an error can expect again. No English sentence passes. */
 const places: Readonly<Record<string, string>> = {
   number: '-?\\d[\\d.e+-]*',
   low: '-?(?:\\d[\\d.e+-]*|Infinity)|NaN',

@@ -22,10 +22,7 @@ export function figureName(figure: string, texts: Texts, sizing: Sizing = 'iso11
   return fill(templateOf(figure, texts).name, places);
 }
 
-/**
- * A value of it, or a code as it is; `beside` is a figure it must not look like. A change of a percentage is one of
- * percentage points.
- */
+/** A value of it, or a code; `beside` is a figure it must not look like. Percentages change by percentage points. */
 export function figureValue(
   figure: string,
   value: number | string,
@@ -71,10 +68,7 @@ function split(figure: string): { kind: string; rest: string } {
   return cut < 0 ? { kind: figure, rest: '' } : { kind: figure.slice(0, cut), rest: figure.slice(cut + 1) };
 }
 
-/**
- * What a person calls the tables of the standards, by their ids: an event names a table by its id alone, and a bundle
- * need not hold the tables.
- */
+/** What people call the tables of the standards, by id: an event has the id alone, and a bundle need not hold them. */
 export const standardNames: Readonly<Record<string, string>> = {
   iso4406: 'ISO 4406',
   iso4406Microscope: 'ISO 4406',

@@ -3,7 +3,7 @@ import { placeOf } from '../../codes/classIndex.ts';
 import { type Classification, type ClassTable, classify, formatCode } from '../../codes/index.ts';
 import type { CumulativeCounts, Sizing } from '../../counts/index.ts';
 import { isMotescaleError } from '../../errors.ts';
-import { tableSizes } from '../classSteps.ts';
+import { columnAt } from '../classSteps.ts';
 import { countOf, type ReportReading, sizesOf } from '../reportReading.ts';
 
 /** A count, and how many particles it rests on: null where that is not known. */
@@ -56,17 +56,14 @@ type FourName = (typeof fourNames)[number];
 /** Lowest, median, highest and last, size by size, and the codes they make. */
 export function countFigures(usable: readonly ReportReading[], sizing: Sizing, judging: Judging): CountFigures {
   const sizes = sizesOf(usable).map((size) => figuresAt(size, usable));
-  const judged = tableSizes(judging.table, sizing);
-  if (!sizes.some(({ size }) => judged.indexOf(size) >= 0)) return { readings: usable.length, sizes, codes: null };
-  // in ranges the highest counts of all sizes need not make the highest class
-  if (judging.table.counting === 'differential')
-    return { readings: usable.length, sizes, codes: codesOfReadings(judging, usable) };
   const code = (name: FourName) => codeTextOf(judging, sizing, sizes, name);
-  return {
-    readings: usable.length,
-    sizes,
-    codes: { lowest: code('lowest'), median: code('median'), highest: code('highest'), last: code('last') },
-  };
+  let codes: CountFigures['codes'] = null;
+  if (sizes.some(({ size }) => columnAt(judging.table, sizing, size) >= 0)) {
+    // in ranges the highest counts of all sizes need not make the highest class
+    if (judging.table.counting === 'differential') codes = codesOfReadings(judging, usable);
+    else codes = { lowest: code('lowest'), median: code('median'), highest: code('highest'), last: code('last') };
+  }
+  return { readings: usable.length, sizes, codes };
 }
 
 /**
@@ -130,10 +127,7 @@ function restsOn({ counted }: CountFigure): number {
   return counted ?? Infinity;
 }
 
-/**
- * The code of figures that may come from different readings, with its `>=` where one rests on few particles; null where
- * it is not known.
- */
+/** The code of figures that may be of different readings, `>=` where one rests on few particles; null if not known. */
 function codeTextOf(judging: Judging, sizing: Sizing, sizes: readonly SizeFigures[], name: FourName): string | null {
   const { table } = judging;
   const known = sizes.filter((each) => each[name] !== null);

@@ -1,5 +1,6 @@
 /** How well the readings of a period cover it: the first and the last, and the stretches without any. */
 import { unusualMs } from '../../state/usual.ts';
+import type { Period } from './periodEvents.ts';
 
 /** A moment, and how far the local clock is ahead of UTC then. */
 export interface Moment {
@@ -37,7 +38,7 @@ export interface PeriodCoverage {
 /** The times ascend; `from` and `to` are the ends of the period. */
 export function coverageOf(
   times: readonly number[],
-  { from, to }: { readonly from: number | undefined; readonly to: number | undefined },
+  { from, to }: Period,
   moment: (time: number | undefined) => Moment | null,
 ): PeriodCoverage {
   const intervals: number[] = [];

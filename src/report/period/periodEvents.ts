@@ -10,7 +10,7 @@ interface PeriodEvent {
 }
 
 /** From `from`, up to but without `to`; without end where one is left out. */
-interface Period {
+export interface Period {
   readonly from?: number | undefined;
   readonly to?: number | undefined;
 }

@@ -6,22 +6,21 @@ import { isOscillation } from './oscillation.ts';
 import { flowModes } from './rules.ts';
 import type { FlowControlEvent, FlowControlState } from './types.ts';
 
+type Word = FlowControlEvent['event'];
+
 export function eventsBetween(before: FlowControlState, after: FlowControlState): FlowControlEvent[] {
   const events: FlowControlEvent[] = [];
-  const tell = (event: FlowControlEvent['event']) => events.push({ event, mode: after.mode, percent: after.percent });
-  if (after.lost && !before.lost) tell('signal_lost');
-  if (!after.lost && before.lost) tell('signal_back');
-  if (after.byHand && !before.byHand) tell('to_manual');
-  if (!after.byHand && before.byHand) tell('to_automatic');
-  if (after.outside && !before.outside) tell('viscosity_outside');
+  const { mode, percent } = after;
+  const turn = (is: (state: FlowControlState) => boolean, on: Word, off: Word | null) => {
+    const event = is(after) ? on : off;
+    if (event !== null && is(after) !== is(before)) events.push({ event, mode, percent });
+  };
+  turn(({ lost }) => lost, 'signal_lost', 'signal_back');
+  turn(({ byHand }) => byHand, 'to_manual', 'to_automatic');
   // a curve that is no longer there has no inside
-  if (!after.outside && before.outside && after.mm2PerS !== null) tell('viscosity_inside');
-  const swings = isOscillation(after.swing);
-  if (swings && !isOscillation(before.swing)) tell('oscillation');
-  if (!swings && isOscillation(before.swing)) tell('oscillation_ended');
-  const [wasOff, isOff] = [before.off?.told === true, after.off?.told === true];
-  if (isOff && !wasOff) tell('off_setpoint');
-  if (!isOff && wasOff) tell('at_setpoint');
+  turn(({ outside }) => outside, 'viscosity_outside', after.mm2PerS === null ? null : 'viscosity_inside');
+  turn(({ swing }) => isOscillation(swing), 'oscillation', 'oscillation_ended');
+  turn(({ off }) => off?.told === true, 'off_setpoint', 'at_setpoint');
   return events;
 }
 
@@ -76,7 +75,7 @@ export const flowControlTexts: FlowControlTexts = {
 export function flowControlText(event: FlowControlEvent, texts: FlowControlTexts = flowControlTexts): string {
   requireObject(event, 'event', 'an event of advanceFlowControl', ['event', 'mode', 'percent']);
   requireLike(texts, flowControlTexts, 'texts');
-  const word = requireOneOf(event.event, 'event.event', Object.keys(flowControlTexts) as FlowControlEvent['event'][]);
+  const word = requireOneOf(event.event, 'event.event', Object.keys(flowControlTexts) as Word[]);
   const percent = requireFinite(event.percent, 'event.percent');
   if (word !== 'signal_lost') return texts[word].replace('{percent}', shown(percent));
   const mode = requireOneOf(event.mode, 'event.mode', flowModes);

@@ -15,10 +15,7 @@ interface FeedForward {
   readonly outside: boolean;
 }
 
-/**
- * In proportion to the setpoint. While the viscosity is away, that of the last one; what it changed by meanwhile is a
- * jump.
- */
+/** In proportion to the setpoint. Without a viscosity that of the last one; what it changed by meanwhile is a jump. */
 export function feedForwardOf(
   config: PreparedFlowControl,
   state: FlowControlState,

@@ -143,10 +143,7 @@ function lowest({ percentStep, leastPercent }: PreparedFlowControl): number {
   return percentStep === 0 ? leastPercent : Math.ceil(leastPercent / percentStep) * percentStep;
 }
 
-/**
- * The nearest step of the drive within the limits; the present one where the wanted speed is less than three quarters
- * of a step away.
- */
+/** The nearest step of the drive within the limits; the present one if less than three quarters of a step away. */
 function inSteps(prepared: PreparedFlowControl, from: number, to: number): number {
   const { percentStep: step, leastPercent, mostPercent } = prepared;
   if (step === 0) return to;

@@ -130,10 +130,7 @@ function tooMuch(kPa: number): MotescaleError {
   return motescaleError('out_of_range', 'line.kPa', kPa, expected);
 }
 
-/**
- * What is left of the pressure after the rise, Pa: added up as `lineFlow` does, so that what it gives without flow
- * leaves nothing.
- */
+/** Pressure left after the rise, Pa: added up as `lineFlow` does, so that what it gives without flow leaves nothing. */
 function drivingPascal(tubes: readonly Tube[], liquid: Liquid, kPa: number): number {
   let riseKPa = 0;
   let size = Math.abs(kPa);

@@ -63,10 +63,7 @@ export function factorBounds(reynolds: number, relativeRoughness: number): { low
   return { low, high: regimeAt(reynolds) === 'critical' ? colebrook(reynolds, relativeRoughness) : low };
 }
 
-/**
- * Newton's method on x = 1 / sqrt f from below: the left side is concave, so each step comes closer and none
- * overshoots.
- */
+/** Newton's method on x = 1 / sqrt f from below: the left side is concave, so steps come closer and none overshoots. */
 function colebrook(reynolds: number, relativeRoughness: number): number {
   const rough = relativeRoughness / 3.7;
   const smooth = 2.51 / reynolds;

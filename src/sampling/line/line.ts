@@ -62,10 +62,7 @@ export interface Line {
   readonly fluid: Fluid;
 }
 
-/**
- * The members of a line, those of a line that a pump draws through among them: the same line may be handed to all its
- * functions.
- */
+/** The members of a line, and of one that a pump draws through: the same line may be handed to all its functions. */
 export const lineMembers: readonly string[] = ['segments', 'mlPerMin', 'fluid', 'atmosphereKPa', 'inletLimitKPa'];
 
 const segmentMembers: readonly string[] = ['metres', 'boreMm', 'riseMetres', 'k', 'k1', 'strainer', 'roughnessMm'];

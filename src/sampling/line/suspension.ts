@@ -94,10 +94,7 @@ export function suspension(line: {
   return { suspended: lostShare <= limit, regime, settlingMetresPerS, lostShare, frictionMetresPerS: null };
 }
 
-/**
- * The share lost, from the fall and the run it is set against; all of it from a ratio of 1, where the highest path
- * reaches the wall.
- */
+/** The share lost, from the fall over the run; all of it from a ratio of 1, where the highest path reaches the wall. */
 function lossOf(fall: number, run: number): number {
   if (fall === 0) return 0;
   if (fall >= run) return 1;

@@ -4,7 +4,7 @@ import { motescaleError } from '../../errors.ts';
 import { shorten } from '../../numeric/shorten.ts';
 import { requireFigure } from '../requireNumbers.ts';
 import { judge } from './judge.ts';
-import { fromSquare, pulledAt, steadyMean, valuesAt } from './ring.ts';
+import { fromSquare, present, pulledAt, steadyMean, valuesAt } from './ring.ts';
 import { farthestDay, rules } from './rules.ts';
 import { sightOf } from './sight.ts';
 import { fewestBefore, type Jump, jumpAt } from './step.ts';
@@ -14,6 +14,9 @@ import { type View, viewOf } from './view.ts';
 /** Where nothing is said: half a scale number; the season in shares of it. */
 const leastByDefault = 0.5;
 const seasonShare = 0.6;
+
+/** What can be found where nothing is watched yet. */
+const unseen = { smallestStep: null, smallestMonthlyRise: null };
 
 /**
  * Checks what is known beforehand and fills in the rest.
@@ -102,13 +105,7 @@ export function advanceChange(prepared: PreparedChange, state: ChangeState, inpu
     if (input.relearn !== true) throw motescaleError('wrong_type', 'input.relearn', input.relearn, 'true, or left out');
     if ('value' in input) throw motescaleError('unknown_option', 'input.value', 'value', 'no value beside relearn');
     const { last, steps } = state;
-    return {
-      state: { ...startChange(), last, steps },
-      change: null,
-      standing: 'learning',
-      smallestStep: null,
-      smallestMonthlyRise: null,
-    };
+    return { state: { ...startChange(), last, steps }, change: null, standing: 'learning', ...unseen };
   }
   if (state.last !== null && day <= state.last) {
     throw motescaleError('out_of_range', 'input.day', day, `a day after the last one: above ${state.last}`);
@@ -116,7 +113,7 @@ export function advanceChange(prepared: PreparedChange, state: ChangeState, inpu
   const added = addDay(prepared, state, day, requireFigure(input.value, 'input.value'));
   const after = added.change === null ? added.view : viewOf(prepared, added.state);
   const standing = standingOf(added.state);
-  const sight = standing === 'watching' ? sightOf(prepared, after) : { smallestStep: null, smallestMonthlyRise: null };
+  const sight = standing === 'watching' ? sightOf(prepared, after) : unseen;
   return { state: added.state, change: added.change, standing, ...sight };
 }
 
@@ -179,7 +176,6 @@ function standingOf(state: ChangeState): ChangeStep['standing'] {
 
 /** Whether too few of the days remembered have a value. */
 export function isUnjudged({ ring }: ChangeState): boolean {
-  let values = 0;
-  for (const value of ring) if (value !== null) values += 1;
+  const values = present(ring, 0, ring.length).length;
   return ring.length >= rules.shareDays && values < rules.fewestShare * ring.length;
 }

@@ -73,10 +73,7 @@ function lasts(view: View, jump: Jump, up: boolean, least: number): boolean {
   return before !== null && (up ? before.least : -before.most) > least;
 }
 
-/**
- * The mean of four weeks is known better than that of two, the level learned adds its own error: together about this
- * many times the latter.
- */
+/** The mean of four weeks is surer than that of two, the level learned adds its error: about so many times that. */
 const driftWidening = 1.1;
 
 /** From how large a difference between both windows a slow change is one. */

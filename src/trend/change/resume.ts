@@ -1,9 +1,9 @@
 /** A remembered state that comes from outside, checked whole. */
 import {
   requireBoolean,
-  requireFilledArray,
   requireNonNegative,
   requireObject,
+  requireWholeArray,
   requireWholeWithin,
 } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
@@ -31,18 +31,15 @@ export function resumeChange(state: unknown): ChangeState {
   if (since !== null) requireWholeWithin(since, 'state.since', -farthestDay, farthestDay);
   if (level !== null) requireFigure(level, 'state.level');
   requireBoolean(settled, 'state.settled');
-  if (!Array.isArray(ring) || ring.length > 0) {
-    const list = requireFilledArray(ring, 'state.ring', 'an array of numbers and nulls');
-    if (list.length > rules.ringDays) {
-      throw motescaleError('out_of_range', 'state.ring', list.length, `at most ${rules.ringDays} days`);
-    }
-    list.forEach((value, i) => {
-      if (value !== null) requireFigure(value, `state.ring[${i}]`);
-    });
-    if (last === null || since === null || list[0] === null || list[list.length - 1] === null) {
-      const expected = 'days that begin and end with a value, as a state keeps them';
-      throw motescaleError('out_of_range', 'state.ring', 'ring', expected);
-    }
+  const { length } = requireWholeArray(ring, 'state.ring', 'an array of numbers and nulls');
+  if (length > rules.ringDays)
+    throw motescaleError('out_of_range', 'state.ring', length, `at most ${rules.ringDays} days`);
+  ring.forEach((value, i) => {
+    if (value !== null) requireFigure(value, `state.ring[${i}]`);
+  });
+  if (length > 0 && (last === null || since === null || ring[0] === null || ring[length - 1] === null)) {
+    const expected = 'days that begin and end with a value, as a state keeps them';
+    throw motescaleError('out_of_range', 'state.ring', 'ring', expected);
   }
   requireObject(steps, 'state.steps', undefined, ['count', 'square']);
   requireWholeWithin(steps.count, 'state.steps.count', 0, rules.jumpsRemembered);

@@ -1,4 +1,5 @@
 /** Windows over the remembered days, and means that a wild day hardly moves. */
+import { meanOf } from '../../numeric/lists.ts';
 import { medianOf } from '../../numeric/selectRank.ts';
 
 export type Ring = readonly (number | null)[];
@@ -12,12 +13,6 @@ export function present(ring: Ring, from: number, to: number): number[] {
 
 export function valuesAt(ring: Ring, indices: readonly number[]): number[] {
   return indices.map((i) => ring[i] as number);
-}
-
-export function meanOf(values: readonly number[]): number {
-  let sum = 0;
-  for (const value of values) sum += value;
-  return sum / values.length;
 }
 
 /** The mean with wild values pulled in to three standard deviations about the median. */

@@ -3,7 +3,7 @@ import { shorten } from '../../numeric/shorten.ts';
 import { slowLimit } from './judge.ts';
 import { contrastErrors, slowContrast } from './slow.ts';
 import { baseAhead, fewestBefore, fewness } from './step.ts';
-import type { PreparedChange } from './types.ts';
+import type { ChangeStep, PreparedChange } from './types.ts';
 import type { View } from './view.ts';
 
 /** A normal value lies below so many standard deviations in 19 of 20 cases. */
@@ -16,7 +16,7 @@ const month = 30.4375;
 export function sightOf(
   prepared: PreparedChange,
   view: View,
-): { smallestStep: number | null; smallestMonthlyRise: number | null } {
+): Pick<ChangeStep, 'smallestStep' | 'smallestMonthlyRise'> {
   const { step } = view;
   // after a gap or a change there are few values before a step: it shows less
   const from = baseAhead(view.ring, view.since);

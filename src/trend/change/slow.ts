@@ -1,8 +1,8 @@
 /** Slow changes: means of weeks against each other, with the memory of the days known. */
-import { doubles } from '../../numeric/lists.ts';
+import { doubles, meanOf } from '../../numeric/lists.ts';
 import { type Dependence, dependenceOf } from '../dependence/dependence.ts';
 import { dependentSum, layoutOf } from '../dependence/layout.ts';
-import { meanOf, present, type Ring, steadyDeviation, steadyMean, valuesAt } from './ring.ts';
+import { present, type Ring, steadyDeviation, steadyMean, valuesAt } from './ring.ts';
 
 export const slowDays = 14;
 const skippedDays = 7;

@@ -22,10 +22,7 @@ export interface Jump {
   readonly start: number;
 }
 
-/**
- * The jump at the place `end` (not included), with a base no older than the place `since`; null where values are
- * missing.
- */
+/** The jump at the place `end` (not included), with a base from the place `since` on; null where values are missing. */
 export function jumpAt(ring: Ring, end: number, since: number, fewest: number): Jump | null {
   if (ring[end - 1] === null) return null;
   const late: number[] = [];

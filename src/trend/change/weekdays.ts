@@ -4,10 +4,7 @@ import type { Ring } from './ring.ts';
 
 const fewestWeeks = 3;
 
-/**
- * The ring freed of the rhythm of the week. `last` is the number of its last day. A weekday seen in fewer than three
- * weeks stays as it is.
- */
+/** The ring, whose last day is `last`, freed of the rhythm of the week, but for weekdays seen in fewer than three. */
 export function withoutWeekdays(ring: Ring, last: number): (number | null)[] {
   const weekday = (i: number) => {
     const rest = (last - ring.length + 1 + i) % 7;

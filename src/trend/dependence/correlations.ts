@@ -13,16 +13,10 @@ export interface LagCorrelation {
   readonly correlation: number;
 }
 
-/**
- * No simple share of two residuals lies on the edge between two steps of this grid, so no rounding can break or make a
- * tie.
- */
+/** No simple share of two residuals lies on an edge of this grid, so no rounding can break or make a tie. */
 const grid = 987654321.1234567;
 
-/**
- * Ranks about 0, equal ones sharing a rank. Residuals are compared to nine digits of the largest, so that rounding
- * cannot order them.
- */
+/** Ranks about 0, shared by equals. Residuals are compared to nine digits of the largest: rounding orders none. */
 export function centredRanks(residuals: NumberList): NumberList {
   const n = residuals.length;
   let largest = 0;

@@ -29,8 +29,6 @@ export interface Dependence extends Shape {
   readonly room: number;
 }
 
-type Effect = Pick<Dependence, 'memory' | 'share' | 'kept' | 'slope' | 'mean' | 'taken' | 'effective'>;
-
 /** A further sum that was fitted and taken away beside mean and slope, with weights that add up to 0. */
 type Contrast = NumberList;
 
@@ -121,10 +119,7 @@ export function dependenceOf(
   return noisy.effective < plain.effective ? noisy : plain;
 }
 
-/**
- * Whether the correlations of all lags together are more than chance: a memory under much scatter shows so, and not at
- * the first lag.
- */
+/** Whether all lags together are more than chance: a memory under much scatter shows so, not at the first lag. */
 function lasting(lags: readonly LagCorrelation[], n: number): boolean {
   let sum = 0;
   for (const { correlation } of lags) sum += correlation + 2 / n;
@@ -145,7 +140,7 @@ function sumsOf({ n, fromMean, squares }: Layout, contrast: Contrast | null): Su
   return contrast === null ? line : [...line, { weights: contrast, alone: sumOf(contrast, square) }];
 }
 
-function effectOf(layout: Layout, shape: Shape, sums: Sums, most = mostTaken): Effect {
+function effectOf(layout: Layout, shape: Shape, sums: Sums, most = mostTaken): Omit<Dependence, 'room'> {
   const { n } = layout;
   const kept = fadings(layout, shape.memory);
   const [slope, mean, extra = 0] = sums.map(

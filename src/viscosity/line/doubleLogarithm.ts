@@ -63,10 +63,7 @@ function fullCorrection(v: number): number {
   );
 }
 
-/**
- * Z rises with v all the way, and the correction lies between 0 and 0.16: that, and a little room for rounding, is the
- * bracket.
- */
+/** Z rises with v, and the correction lies between 0 and 0.16: that, and a little room for rounding, is the bracket. */
 function inverse(z: number, form: LineForm): number {
   const without = z - 0.7;
   if (without > 20) return without;

@@ -4,6 +4,7 @@
 import { requireFilledArray, requireObject } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { log10 } from '../../numeric/exponential.ts';
+import { meanOf } from '../../numeric/lists.ts';
 import { requireCelsius } from '../ranges.ts';
 import { requireViscosity } from './doubleLogarithm.ts';
 
@@ -29,11 +30,11 @@ export function fallingLine(
   }
   const xs = temperatures.map((celsius) => log10(celsius + 273.15));
   const ws = points.map(({ mm2PerS }) => w(mm2PerS));
-  const meanX = mean(xs);
-  const meanW = mean(ws);
+  const meanX = meanOf(xs);
+  const meanW = meanOf(ws);
   const products = xs.map((x, i) => (x - meanX) * ((ws[i] as number) - meanW));
   const squares = xs.map((x) => (x - meanX) * (x - meanX));
-  const b = -mean(products) / mean(squares);
+  const b = -meanOf(products) / meanOf(squares);
   if (!(b > 0)) {
     throw motescaleError('no_answer', 'points', xs.length, 'a viscosity that falls as temperature rises');
   }
@@ -49,10 +50,4 @@ export function requirePoints(list: readonly ViscosityPoint[]): void {
     requireCelsius(point.celsius, `points[${i}].celsius`);
     requireViscosity(point.mm2PerS, `points[${i}].mm2PerS`);
   }
-}
-
-function mean(list: readonly number[]): number {
-  let sum = 0;
-  for (const value of list) sum += value;
-  return sum / list.length;
 }

@@ -9,16 +9,10 @@ import { findRoot } from '../../numeric/root.ts';
 import { greatestMm2PerS } from '../line/doubleLogarithm.ts';
 import { indexOf, referenceAt, requireAt100 } from './viscosityIndex.ts';
 
-/**
- * The largest index looked for. Up to here one viscosity at 100 °C answers; above 2000 the printed table is not steady
- * enough.
- */
+/** The largest index looked for: up to here one viscosity answers; above 2000 the table is not steady enough. */
 const greatestIndex = 1000;
 
-/**
- * The whole indices from the oil of 2 mm2/s at 100 °C, the thinnest for which one is defined, to the oil that hardly
- * thins at all.
- */
+/** The whole indices from the oil of 2 mm2/s at 100 °C, the thinnest that has one, to the oil that hardly thins. */
 function indicesOf(at40: number): { least: number; greatest: number } {
   const hardlyThins = Math.max(indexOf(at40, Math.min(at40, 70)), indexOf(at40, at40));
   return { least: Math.ceil(indexOf(at40, 2)), greatest: Math.min(Math.floor(hardlyThins), greatestIndex) };

@@ -1,8 +1,9 @@
 /** The parts of the change detector one by one: by hand, and against the second implementation on strange rings. */
 import { describe, expect, test } from 'vitest';
+import { meanOf } from '../../../src/numeric/lists.ts';
 import { advanceChange, prepareChange, startChange } from '../../../src/trend/change/advance.ts';
 import { judge, slowLimit } from '../../../src/trend/change/judge.ts';
-import { meanOf, present, steadyDeviation, steadyMean } from '../../../src/trend/change/ring.ts';
+import { present, steadyDeviation, steadyMean } from '../../../src/trend/change/ring.ts';
 import { contrastErrors, slowContrast } from '../../../src/trend/change/slow.ts';
 import { fewness, hadWildDay, jumpAt } from '../../../src/trend/change/step.ts';
 import { withoutWeekdays } from '../../../src/trend/change/weekdays.ts';

@@ -48,7 +48,7 @@ const pages: readonly Page[] = [...guides, 'README.md'].map((file) => {
   };
 });
 
-/** The page that calls or names it most, at the heading of its first example there, or of its first word; else nothing. */
+/** The page that calls or names it most, at the heading of its first example there, or of its first word. */
 function shownAt(name: string): string {
   const calls = new RegExp(`\\b${name}\\(`);
   const words = new RegExp(`\`${name}\\b`, 'g');

@@ -29,7 +29,15 @@ import {
   shapeTexts,
   tablePart,
 } from './chartSpec.ts';
-import { lineLayers, lineNames, reachedLayer, targetLayers, targetNames, targetSize } from './cleanUpLayers.ts';
+import {
+  groundOf,
+  lineLayers,
+  lineNames,
+  reachedLayer,
+  targetLayers,
+  targetNames,
+  targetSize,
+} from './cleanUpLayers.ts';
 import {
   axisRoom,
   type CountScale,
@@ -130,7 +138,7 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
   };
   const targetTexts = targetNames(time, ranges, curve, measured, namesOf, frame, plot);
   // a line that has to run through a name is broken there, a mark is not
-  layer.push(placedTexts(targetTexts, { fontSize: targetSize, stroke: 'white', strokeWidth: 3 }));
+  layer.push(groundOf(targetTexts));
   for (const [, ...marks] of ofSizes) layer.push(...marks);
   layer.push(placedTexts(targetTexts, { fontSize: targetSize }));
   layer.push(placedTexts(lineNames(ranges, lineTexts, curve, frame, plot)));

@@ -3,7 +3,7 @@ import type { CleanUpPoint, TimeToCode } from '../../filtration/index.ts';
 import { countIn, rangeOf, type SizeRange } from '../sizeRange.ts';
 import type { Texts } from '../texts/types.ts';
 import { numberLabel } from './axisLabels.ts';
-import { dashes, ink, layerOf, layersOf, type PlacedText, type Spec, shapes } from './chartSpec.ts';
+import { byPixel, dashes, ink, layerOf, layersOf, type PlacedText, type Spec, shapes } from './chartSpec.ts';
 import { type CountScale, drawnAt, held, pixelOf } from './countScale.ts';
 import { textWidth } from './textWidth.ts';
 
@@ -186,6 +186,14 @@ export function targetNames(
     placed.push(free[0] ?? seen[0] ?? apart[0] ?? (places[0] as PlacedText));
   }
   return placed;
+}
+
+/** White behind the names of limits. */
+export function groundOf(names: readonly PlacedText[]): Spec {
+  const values = names.map(({ x, y, text }) => ({ x, y: y - 5, end: x + textWidth(text, targetSize), low: y + 5 }));
+  const pixel = (field: string) => ({ field, ...byPixel });
+  const ends = { x: pixel('x'), x2: { field: 'end' }, y: pixel('y'), y2: { field: 'low' } };
+  return layerOf(values, { type: 'rect', color: 'white', opacity: 1 }, ends);
 }
 
 function touching(a: PlacedText, b: PlacedText): boolean {

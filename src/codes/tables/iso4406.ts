@@ -42,7 +42,7 @@ export const iso4406: ClassTable = /* @__PURE__ */ withScale({
   title: 'ISO 4406, automatic particle counter',
   source: iso4406Source,
   notation: 'scale_numbers',
-  elsewhere: 'iso4406Microscope has microscope, ISO 4402 and two numbers; convertSizing leads here',
+  elsewhere: 'iso4406Microscope has ISO 4402 and two numbers; convertSizing leads here',
   columns: [
     { label: '4', from: { iso11171: 4 } },
     { label: '6', from: { iso11171: 6 } },

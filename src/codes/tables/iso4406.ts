@@ -65,7 +65,7 @@ export const iso4406Microscope: ClassTable = /* @__PURE__ */ withScale({
   title: 'ISO 4406, microscope; two-part code of 1987',
   source: iso4406MicroscopeSource,
   notation: 'scale_numbers_after_dash',
-  elsewhere: 'convertSizing leads here and back',
+  elsewhere: 'convertSizing leads here',
   columns: [
     { label: '5', from: { microscope: 5, iso4402: 5 } },
     { label: '15', from: { microscope: 15, iso4402: 15 } },

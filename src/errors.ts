@@ -63,6 +63,11 @@ export interface Problem {
   /** What came, as text, shortened; `undefined` where a member is missing. */
   readonly received: string;
   readonly expected: string;
+  /**
+   * True in an entry of `told` where something that came is not in what was read. Without it that was only read in
+   * another way, or what is left out was not measured (`null`).
+   */
+  readonly lost?: true;
 }
 
 /**
@@ -150,6 +155,11 @@ export function noteProblem(
   expected: string,
 ): void {
   problems.push({ path, code, received: show(received), expected });
+}
+
+/** Tells what came and was left out, beside what would have been read. */
+export function noteLost(told: Problem[], path: Path, code: ErrorCode, received: unknown, expected: string): void {
+  told.push({ path, code, received: show(received), expected: `left out: ${expected}`, lost: true });
 }
 
 /** Of what a whole file leaves out, so many are told one by one; a figure says how many there were in all. */

@@ -12,7 +12,7 @@ import { noticingParticles } from './alive.ts';
 import { type Judged, judge } from './judge.ts';
 import { acceptanceReadingRule } from './readingRule.ts';
 import { requireAcceptanceState } from './resume.ts';
-import { addedBy, extendRun, gapsAfter, overlaps, recordOf, wantingOf, whyRunEnds } from './run.ts';
+import { addedBy, extendRun, gapsAfter, overlaps, recordOf, usualGap, wantingOf, whyRunEnds } from './run.ts';
 import { isSeen, withSeen } from './seen.ts';
 import type {
   AcceptanceEvent,
@@ -134,7 +134,7 @@ function told(
 }
 
 function takeInOrder(prepared: PreparedAcceptance, state: AcceptanceState, reading: AcceptanceReading): Step {
-  const repeats = advanceRepeats(state.repeats ?? noRepeats, reading);
+  const repeats = advanceRepeats(state.repeats ?? noRepeats, reading, usualGap(state.gaps ?? []));
   const judged = judge(prepared, state, reading, repeats);
   const events: AcceptanceEvent[] = [];
   const ended = whyRunEnds(prepared, state, reading, judged);

@@ -95,7 +95,7 @@ const gapsKept = 5;
 const gapsThatTell = 3;
 
 /** The middle one of the last gaps; null where they are too few to tell. */
-function usualGap(gaps: readonly number[]): number | null {
+export function usualGap(gaps: readonly number[]): number | null {
   if (gaps.length < gapsThatTell) return null;
   const sorted = gaps.slice().sort((a, b) => a - b);
   return sorted[Math.floor((sorted.length - 1) / 2)] as number;

@@ -72,7 +72,8 @@ function suppress(plan: AlarmPlan, draft: Draft, mode: string, time: number, eve
 
 /**
  * The same memory on a clock that has been set from one time to another: delays begin anew, a shelf keeps the time it
- * has left, the figures looked back over stay as far back as they were, and all else stands.
+ * has left, the figures looked back over stay as far back as they were, and all else stands. So does the time at which
+ * an alarm was told as raised or returned, unless it would lie ahead.
  */
 export function moveClock<Into extends object>(
   plan: AlarmPlan,
@@ -84,8 +85,11 @@ export function moveClock<Into extends object>(
   const draft = open(memory);
   const by = to - from;
   draft.pending = null;
-  if (draft.since !== null) draft.since = inTime(draft.since + by);
-  if (draft.realarmed !== null) draft.realarmed = inTime(draft.realarmed + by);
+  const { since } = draft;
+  const told = draft.realarmed ?? since;
+  if (since !== null && since > to) draft.since = inTime(since + by);
+  // a re-alarm is due as soon after it as before
+  if (told !== null && (draft.realarmed !== null || plan.reAlarmAfterMs !== null)) draft.realarmed = inTime(told + by);
   if (draft.heard !== null) draft.heard = inTime(draft.heard + by);
   if (draft.shelf !== null) draft.shelf = { ...draft.shelf, until: draft.shelf.until + by };
   let raises = '';

@@ -1,7 +1,7 @@
 /** Columns of counts as they come, with what is none, or cannot be, taken for not known. */
 import { isWithin, outOfRange } from '../checks.ts';
 import { perMlRule } from '../counts/ranges.ts';
-import { mostTold, noteProblem, type Problem } from '../errors.ts';
+import { mostTold, noteLost, type Problem } from '../errors.ts';
 
 /**
  * Copies of the columns in which a count that is none is NaN, and all counts of a row that rises with size are. What
@@ -15,16 +15,13 @@ export function readableRows(
   const columns = given.map((column) => Float64Array.from(column));
   let counts = 0;
   let rows = 0;
-  const tell = (path: Problem['path'], code: Problem['code'], received: number, expected: string) => {
-    if (counts + rows <= mostTold) noteProblem(told, path, code, received, expected);
-  };
   columns.forEach((column, i) => {
     for (let k = 0; k < column.length; k += 1) {
       const count = column[k] as number;
       if (count !== count || isWithin(count, perMlRule)) continue;
       counts += 1;
       const { code, expected } = outOfRange(count, 'count', perMlRule);
-      tell([sizes[i] as number, k], code, count, `left out: ${expected}`);
+      if (counts + rows <= mostTold) noteLost(told, [sizes[i] as number, k], code, count, expected);
       column[k] = 0 / 0;
     }
   });
@@ -36,7 +33,9 @@ export function readableRows(
       if (count > before) {
         rows += 1;
         const expected = `no class: at most ${before}, the count of the smaller size`;
-        tell([sizes[i] as number, k], 'counts_rise_with_size', count, expected);
+        const path = [sizes[i] as number, k];
+        const problem = { path, code: 'counts_rise_with_size', received: `${count}`, expected, lost: true } as const;
+        if (counts + rows <= mostTold) told.push(problem);
         for (const column of columns) column[k] = 0 / 0;
         break;
       }

@@ -209,7 +209,7 @@ export const germanEvents: EventTexts = {
     channels_stuck: 'Kanäle eingefroren',
     line_not_flushed: 'Leitung nicht gespült',
     clock_backwards: 'Uhr ging zurück',
-    flagged_by_instrument: 'vom Gerät gemeldet',
+    flagged_by_instrument: 'vom Gerät gemeldet oder nicht lesbar',
     code_disagrees: 'Klasse passt nicht zu den Zählwerten',
     pressure_high: 'Druck zu hoch',
     flow_pulsating: 'Volumenstrom pulsiert',

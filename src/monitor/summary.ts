@@ -1,11 +1,13 @@
 /** What stands, by a state alone: for a panel after a restart, and for a unit of which no reading comes. */
 import { nameOfState } from '../alarm/memory.ts';
+import { isRateOfChange } from '../alarm/plan.ts';
 import { requirePrepared } from '../state/prepared.ts';
 import { requireMonitorState } from './state/state.ts';
-import type { AlarmSummary, MonitorState, PreparedMonitor } from './types.ts';
+import type { AlarmSummary, AlarmWatch, MonitorState, PreparedMonitor } from './types.ts';
 
 /**
- * The state of each alarm, as of the last input, in the order of the configuration. A verdict has them as well, but a
+ * The state of each alarm, with its figure, setpoint, priority and note, as of the last input, in the order of the
+ * configuration. A verdict has them as well, but a
  * command, a tick and a restart bring none. Hand in a tick first where time may have passed: that readings fail to come
  * shows then.
  *
@@ -26,8 +28,8 @@ import type { AlarmSummary, MonitorState, PreparedMonitor } from './types.ts';
  * const { state } = advanceMonitor(prepared, startMonitor(prepared), { time: 1772323200000, celsius: 71 });
  * const after = advanceMonitor(prepared, state, { kind: 'tick', time: 1772323260000 });
  * after.verdict; // => null
- * alarmSummary(prepared, after.state).alarms;
- * // => [{ id: 'hot', state: 'unacknowledged_alarm', since: 1772323200000 }]
+ * const [hot] = alarmSummary(prepared, after.state).alarms;
+ * [hot?.state, hot?.since, hot?.value, hot?.setpoint]; // => ['unacknowledged_alarm', 1772323200000, 71, 65]
  * ```
  */
 export function alarmSummary(prepared: PreparedMonitor, state: MonitorState): AlarmSummary {
@@ -37,6 +39,11 @@ export function alarmSummary(prepared: PreparedMonitor, state: MonitorState): Al
     time: state.time ?? null,
     stale: state.stale === true,
     bad: state.bad ?? [],
-    alarms: state.alarms.map((alarm) => ({ id: alarm.id, state: nameOfState(alarm), since: alarm.since ?? null })),
+    alarms: state.alarms.map((alarm, i) => {
+      const { type, withinMs, details } = (prepared.alarms[i] as AlarmWatch).plan;
+      const { id, since = null, value = null } = alarm;
+      const change = isRateOfChange(type) ? { type, withinMs } : {};
+      return { id, state: nameOfState(alarm), since, value, ...details, ...change };
+    }),
   };
 }

@@ -116,7 +116,7 @@ function takeInOrder(
   events: MonitorEvent[],
 ): { state: MonitorState; verdict: Verdict } {
   const time = state.time === undefined ? reading.time : Math.max(state.time, reading.time);
-  const repeats = advanceRepeats(state.repeats ?? noRepeats, reading);
+  const repeats = advanceRepeats(state.repeats ?? noRepeats, reading, state.usualMs ?? null);
   const known = know(prepared, reading, repeats);
   const { assessment, codes } = known;
   const unheard = unheardMs(state);

@@ -5,6 +5,7 @@ import type {
   AlarmEvent,
   AlarmMemory,
   AlarmPlan,
+  AlarmPriority,
   AlarmSettings,
   AlarmStateName,
   Tick,
@@ -248,8 +249,25 @@ export interface AlarmSummary {
   readonly alarms: readonly {
     readonly id: string;
     readonly state: AlarmStateName;
-    /** When it was last raised or returned; null where it never was. */
+    /**
+     * When it was last raised or returned, as the event said; null where it never was. Where the clock was set back to
+     * before that, it has gone back with it.
+     */
     readonly since: number | null;
+    /**
+     * The last figure that could be relied on; of an alarm on a change how much it has changed, on a code how many
+     * classes it lies beyond. Null where there was none. Whether it still can be says `bad`.
+     */
+    readonly value: number | null;
+    /** As the configuration has them; these and the next are what `raised` says too. */
+    readonly setpoint: number | string;
+    readonly priority: AlarmPriority;
+    /** Which figure, in words. */
+    readonly figure?: string;
+    /** Of an alarm on a change: which way, and within how long. */
+    readonly type?: 'rise' | 'fall';
+    readonly withinMs?: number;
+    readonly note?: string;
   }[];
 }
 
@@ -306,7 +324,10 @@ export interface TargetEvent {
 export interface ClockEvent {
   readonly time: number;
   readonly event: 'clock_set' | 'clock_kept';
-  /** On `clock_set`: from when to when. */
+  /**
+   * On `clock_set`: from when to when. One ahead that no `receivedAt` confirms may as well be a gap in which no reading
+   * came.
+   */
   readonly from?: number;
   readonly to?: number;
   /**

@@ -1,6 +1,7 @@
 /** Whether a reading can be trusted: each check by itself, and each figure by the findings that touch it. */
 import { requireArray, requireOneOf } from '../checks.ts';
 import { qualityWords } from '../rules/bounds.ts';
+import { usualAfter } from '../state/usual.ts';
 import type { Writable } from '../state/writable.ts';
 import type { HasTable, Needed } from './assess/check.ts';
 import { bandedCodes } from './assess/codeBands.ts';
@@ -53,11 +54,14 @@ export function assessReading(
   const whole = wholeLimits(limits);
   requireArray(earlier, 'earlier', 'an array of readings');
   let repeats = noRepeats;
+  let usual: number | null = null;
   for (let i = 0; i < earlier.length; i += 1) {
-    repeats = advanceRepeats(repeats, checkReading(earlier[i], `earlier[${i}]`));
+    repeats = advanceRepeats(repeats, checkReading(earlier[i], `earlier[${i}]`), usual);
+    const { time, before } = repeats;
+    if (time !== null && before !== null) usual = usualAfter(usual, time - before);
   }
   checkReading(reading);
-  return assess(whole, reading, advanceRepeats(repeats, reading));
+  return assess(whole, reading, advanceRepeats(repeats, reading, usual));
 }
 
 /**

@@ -7,6 +7,7 @@ export * from '../common.ts';
 export type { Problem } from '../errors.ts';
 export { assessReading, worstQuality } from './assessReading.ts';
 export { findingText } from './findingText.ts';
+export { codeOfFullCounts } from './fullCounts.ts';
 export type { Level } from './level.ts';
 export { parseCounts, type RawCounts } from './parseCounts.ts';
 export type {
@@ -24,7 +25,7 @@ export {
   type OwnReadingLimits,
   type ReadingLimits,
 } from './readingLimits.ts';
-export type { FlowCourse, Repeats } from './repeats.ts';
+export type { FlowCourse, FlowRun, Repeats } from './repeats.ts';
 export { sources } from './sources.ts';
 export type { SteadyFigure } from './steady.ts';
 export type { Tail } from './tail.ts';

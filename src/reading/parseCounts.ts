@@ -5,7 +5,7 @@ import { isWithin, outOfRange, requireFilledArray, requireMembers, requireObject
 import { requireSizing } from '../counts/checkCounts.ts';
 import { countedRule, perMlRule, requireDilution, requireVolume, sizeRule } from '../counts/ranges.ts';
 import type { CumulativeCounts, Sizing } from '../counts/types.ts';
-import { motescaleError, noteProblem, type Problem, requireTold } from '../errors.ts';
+import { motescaleError, noteLost, noteProblem, type Problem, requireTold } from '../errors.ts';
 import { proportion, scaleDecimal } from '../numeric/decimal.ts';
 import { isGrouped } from '../numeric/grouped.ts';
 import { touchedBy } from './findingKinds.ts';
@@ -46,7 +46,7 @@ export interface RawCounts {
  * or 18.9. Sizes are put in order. Counts that rise with size are kept and told (`counts_rise_with_size`), so that what
  * stands beside them in the reading is not lost. Nothing is made up: `counts` is null where no size has a count. Counts
  * have no form for more than the instrument can count (`'>30000'`): such a size is left out like one that was not
- * counted. ISO 4406 has one, the code `*`: docs/readings.md shows how to make it.
+ * counted. ISO 4406 has one, the code `*`: `codeOfFullCounts` makes it.
  *
  * @param told gets an entry for each count that was left out: where, and what came
  * @throws `unknown_option` for a misspelt member; `empty`, `length_mismatch`, `out_of_range` for lists that do not
@@ -161,7 +161,8 @@ function noteLeftOut(value: unknown, name: 'counted' | 'perMl', i: number, told:
   const read = typeof value === 'string' ? (countFrom(value, name) ?? value) : value;
   const { code, expected } = outOfRange(read, name, ruleOf(name));
   const isThere = value !== null && value !== undefined;
-  noteProblem(told, [name, i], code, value, isThere ? `left out: ${expected}` : 'left out');
+  if (isThere) noteLost(told, [name, i], code, value, expected);
+  else noteProblem(told, [name, i], code, value, 'left out');
 }
 
 function countsOf(

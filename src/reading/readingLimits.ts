@@ -68,7 +68,12 @@ export interface ReadingLimits {
    * low alarm of a monitor; a proof does not count its readings, unless this is null.
    */
   readonly stuckChance: number | null;
-  /** Oil that must have passed before the line holds new oil, mL. Default null: `flush` gives it for the line. */
+  /**
+   * Oil that must have passed before the line holds new oil, mL, up to 100 L. Default null: `flush` gives it for the
+   * line. It is held against `flushedMl`, and against the oil passed since flow was seen to begin: the sum of flow
+   * times time, by the lesser flow of each two readings. Where nobody saw it begin, at the first reading and after more
+   * than a minute and four usual intervals without a flow told, `standing_oil` is unchecked until so much has passed.
+   */
   readonly flushMl: number | null;
   /** The greatest gauge pressure the sensor can take, kPa. Default null: from its data sheet. */
   readonly mostKPa: number | null;
@@ -96,6 +101,7 @@ export interface ReadingLimits {
   /**
    * How long the oil takes to settle after the flow has begun, ms: from the line. Where left out, a reading is at
    * start-up where its measurement began before the flow was seen, so far as it tells `measuringSeconds`; null: never.
+   * Unchecked, as for `flushMl`, until flow whose beginning nobody saw has been told for so long; eleven days at most.
    */
   readonly settleMs?: number | null;
   /** How long a calibration holds, ms. Default null: from the data sheet or the house's rule. */

@@ -4,9 +4,8 @@
  */
 import type { CumulativeCounts } from '../counts/types.ts';
 import { splitWords } from '../numeric/powersOfTwo.ts';
-import { farthest } from '../rules/bounds.ts';
 import { packInFour, packWhole, wholeAt } from '../state/packed.ts';
-import { day } from '../state/timeSteps.ts';
+import { day, minute } from '../state/timeSteps.ts';
 import type { Writable } from '../state/writable.ts';
 import { type Level, levelAfter } from './level.ts';
 import type { Reading } from './reading.ts';
@@ -42,22 +41,33 @@ export interface Repeats {
 }
 
 /**
- * The last flow, its mean swing from reading to reading over the last eight or so, and since when it runs, where it was
- * seen to begin.
+ * The last flow, its mean swing from reading to reading over the last eight or so, and for how long it has run: since
+ * it was `seen` to begin, or for so long at least (`ran`) where that was not seen. Where it
+ * runs one of the two stands, or none yet.
  */
 export interface FlowCourse {
   readonly last: number;
   readonly swing: number;
   readonly swings: number;
-  readonly from?: number;
+  readonly seen?: FlowRun;
+  readonly ran?: FlowRun;
   /**
-   * How long before `from` no flow was told, ms: within this time it began. Left out where that is not known, and with
-   * an age, so that a state grows no longer.
+   * How long before flow was first `seen` none was told, ms: within this time it began. Left out where that is not
+   * known, and with an age, so that a state grows no longer.
    */
   readonly gap?: number;
   /** How long before the last time the flow was told, ms; left out where then. */
   readonly age?: number;
 }
+
+/** How long flow has been told, ms, and the oil that has passed at least, thousandths of mL. Both end at a bound. */
+export type FlowRun = readonly [ms: number, microlitres: number];
+
+/** Where neither is known yet. */
+export const notRun: FlowRun = [0, 0];
+
+/** A hundred litres: no line of a sensor holds more. */
+export const mostMicrolitres = 99999999;
 
 /** Runs of counts end here: where more repeats are required, a run says nothing. */
 export const longestRun = 999;
@@ -65,8 +75,11 @@ const mostKnown = 99999;
 
 export const noRepeats: Repeats = { known: 0, time: null, before: null, sizes: 0, perMl: '', runs: [] };
 
-/** Takes in the next reading in order, which has passed the gate. */
-export function advanceRepeats(repeats: Repeats, reading: Reading): Repeats {
+/**
+ * Takes in the next reading in order, which has passed the gate. `usualMs`: how far apart readings usually are, as far
+ * as that is known before it.
+ */
+export function advanceRepeats(repeats: Repeats, reading: Reading, usualMs: number | null = null): Repeats {
   const { counts } = reading;
   const time = reading.time ?? repeats.time;
   const before = reading.time === undefined ? repeats.before : repeats.time;
@@ -79,7 +92,7 @@ export function advanceRepeats(repeats: Repeats, reading: Reading): Repeats {
   else if (time !== null) next.sinceDay = Math.floor(time / day);
   const steady = steadyOf(repeats, reading);
   if (steady !== undefined) next.steady = steady;
-  const flow = flowAfter(repeats.flow, reading, repeats.time, time);
+  const flow = flowAfter(repeats.flow, reading, repeats.time, time, usualMs);
   if (flow !== undefined) next.flow = flow;
   if (counts === undefined || same) return next;
   if (hasEqual(counts.perMl)) next.equal = equalAfter(repeats.equal, counts.perMl);
@@ -99,8 +112,6 @@ export function movedRepeats(repeats: Repeats, by: number): Repeats {
   const moved: Draft = { ...repeats, time: null, before: null };
   if (repeats.sinceDay !== undefined)
     moved.sinceDay = Math.max(-mostDays, repeats.sinceDay + Math.floor(by / day + 0.5));
-  const { flow } = repeats;
-  if (flow?.from !== undefined) moved.flow = { ...flow, from: Math.max(-farthest, flow.from + by) };
   return moved;
 }
 
@@ -148,12 +159,19 @@ const swingShare = 4;
 /** A pump pulsates within minutes; between readings further apart the oil may have become warm (our choice). */
 const pulsatesWithinMs = 900000;
 
+/** Where no flow was told for so many usual intervals and more than a minute, the pump may have stood (our choice). */
+const silentAfter = 4;
+
+/** More swings say no more. */
+const mostSwings = 9;
+
 /** The flow beside the one before; one that stops, or begins again, is no swing. Rounded, so that it stays short. */
 function flowAfter(
   before: FlowCourse | undefined,
   { mlPerMin, time }: Reading,
   lastTime: number | null,
   now: number | null,
+  usualMs: number | null,
 ): FlowCourse | undefined {
   const told = before === undefined || lastTime === null ? null : lastTime - (before.age ?? 0);
   if (mlPerMin === undefined) {
@@ -162,21 +180,28 @@ function flowAfter(
     const aged = withAge<FlowCourse & { age?: number }>({ ...rest }, told, now);
     return left === undefined || aged.age !== undefined ? aged : { ...aged, gap: left };
   }
-  if (mlPerMin === 0 || before === undefined) return { last: mlPerMin, swing: 0, swings: 0 };
-  const { last, from, gap } = before;
   const next: Writable<FlowCourse> = { last: mlPerMin, swing: 0, swings: 0 };
+  if (mlPerMin === 0 || before === undefined) return next;
+  const { last, seen, gap } = before;
+  const waited = time === undefined || told === null ? null : time - told;
   if (last === 0) {
-    if (time !== undefined) next.from = time;
-    if (time !== undefined && told !== null && time > told && time - told <= mostAge) next.gap = time - told;
+    next.seen = notRun;
+    if (waited !== null && waited > 0 && waited <= mostAge) next.gap = waited;
     return next;
   }
-  if (time === undefined || told === null || time - told <= pulsatesWithinMs) {
+  if (waited === null || waited <= pulsatesWithinMs) {
     const swing = (2 * Math.abs(mlPerMin - last)) / (mlPerMin + last);
-    next.swings = Math.min(before.swings + 1, 1000);
+    next.swings = Math.min(before.swings + 1, mostSwings);
     const share = Math.min(next.swings, swingShare);
     next.swing = Math.floor((before.swing + (swing - before.swing) / share) * 10000 + 0.5) / 10000;
   }
-  if (from !== undefined) next.from = from;
+  const longest = usualMs === null ? pulsatesWithinMs : Math.max(minute, silentAfter * usualMs);
+  if (waited === null || waited < 0 || waited > longest) return next;
+  const { 0: ms, 1: microlitres } = seen ?? before.ran ?? notRun;
+  const passed = Math.floor((Math.min(last, mlPerMin) * waited) / 60 + 0.5);
+  const run = [Math.min(ms + waited, mostAge), Math.min(microlitres + passed, mostMicrolitres)] as const;
+  if (seen === undefined) next.ran = run;
+  else next.seen = run;
   if (gap !== undefined) next.gap = gap;
   return next;
 }

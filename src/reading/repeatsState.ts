@@ -4,7 +4,15 @@ import type { Members, ObjectRule, Rule } from '../rules/rule.ts';
 import { isCount, isFigure, isListOf, isTimeOrNull } from '../state/members.ts';
 import { isPacked } from '../state/packed.ts';
 import { mostLevel } from './level.ts';
-import { type FlowCourse, mostAge, mostDays, printChars, type Repeats } from './repeats.ts';
+import {
+  type FlowCourse,
+  type FlowRun,
+  mostAge,
+  mostDays,
+  mostMicrolitres,
+  printChars,
+  type Repeats,
+} from './repeats.ts';
 import { maxSizes } from './rules.ts';
 import { mostSteady, type SteadyFigure } from './steady.ts';
 import type { Tail } from './tail.ts';
@@ -45,6 +53,9 @@ export function repeatsRule(): ObjectRule {
         last: number,
         swing: number,
         swings: number,
+        seen: { ...list(2, 2), ...optional },
+        ran: { ...list(2, 2), ...optional },
+        // since when it ran, of builds before: that it was seen to begin is not taken over
         from: optionalNumber,
         gap: optionalNumber,
         age: optionalNumber,
@@ -103,16 +114,24 @@ function isSteady(one: SteadyFigure | undefined): boolean {
 
 function isFlow(flow: FlowCourse): boolean {
   if (!isObject(flow)) return false;
-  const { last, swing, swings, from, gap, age } = flow;
+  const { last, swing, swings, seen, ran, gap, age, from } = flow as FlowCourse & { readonly from?: number };
   return (
     isFigure(last) &&
     isFigure(swing) &&
     isCount(swings) &&
     (from === undefined || isTimeOrNull(from)) &&
+    isRun(seen) &&
+    isRun(ran) &&
+    (seen === undefined || ran === undefined) &&
     isAge(gap) &&
     (gap === undefined || age === undefined) &&
     isAge(age)
   );
+}
+
+function isRun(run: FlowRun | undefined): boolean {
+  if (run === undefined) return true;
+  return isListOf(run, 2, isCount) && run.length === 2 && run[0] <= mostAge && run[1] <= mostMicrolitres;
 }
 
 function isAge(age: number | undefined): boolean {

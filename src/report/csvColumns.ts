@@ -7,7 +7,7 @@ import {
   requireObject,
   requireText,
 } from '../checks.ts';
-import { mostTold, motescaleError, noteProblem, type Problem, requireTold } from '../errors.ts';
+import { mostTold, motescaleError, noteLost, type Problem, requireTold } from '../errors.ts';
 import { type Cell, type CsvTable, tableMembers, withoutBlanks } from './csvFormat.ts';
 import { hasDecimals } from './csvThousands.ts';
 
@@ -87,7 +87,7 @@ export function csvColumns(
     const tell = (row: number, more: string) => {
       const cell = cells[row] as string;
       const number = hasDecimals(cell, ',') ? 'a number with a decimal point' : 'a number';
-      noteProblem(told, [lines?.[row] ?? row + 2, head], 'wrong_type', cell, `left out: ${number}${more}`);
+      noteLost(told, [lines?.[row] ?? row + 2, head], 'wrong_type', cell, `${number}${more}`);
     };
     cells.forEach((cell, row) => {
       if (typeof cell !== 'string') return;

@@ -1,6 +1,6 @@
 /** The text of a CSV file as a table. */
 import { requireBoolean, requireOneOf, requireText } from '../checks.ts';
-import { mostTold, noteProblem, type Problem, requireTold } from '../errors.ts';
+import { mostTold, noteLost, type Problem, requireTold } from '../errors.ts';
 import { type Cell, type CsvFormat, type CsvTable, checkFormat, numberIn } from './csvFormat.ts';
 import { badCsv, bareText, type Field, isBlank, type Line, lineCounter, nextLine, readLine } from './csvLines.ts';
 import { otherSeparator, separatorAsked, separatorLine, suspectsIn, suspectsLeft } from './csvSeparator.ts';
@@ -95,7 +95,7 @@ export function parseCsv(text: string, format: CsvReading = {}, told: Problem[] 
     leftOut += 1;
     if (leftOut > mostTold) return;
     const came = text.slice(start, start + longestTold).split(/[\r\n]/)[0];
-    noteProblem(told, [lineOf(start)], 'bad_csv', came, `left out: ${expected}`);
+    noteLost(told, [lineOf(start)], 'bad_csv', came, expected);
   };
   const leave = (line: Line) => {
     if (firstLeftOut.length === 0) firstLeftOut.push(line);

@@ -1,6 +1,6 @@
 /** Times as instruments and spreadsheets write them, by a clock on the wall; the caller knows by which. */
 import { requireArray, requireBoolean, requireObject, requireOneOf } from '../checks.ts';
-import { mostTold, motescaleError, noteProblem, type Problem, requireTold } from '../errors.ts';
+import { mostTold, motescaleError, noteLost, type Problem, requireTold } from '../errors.ts';
 import type { Cell } from './csvFormat.ts';
 import { asked, type DateOrder, momentsOf, orders } from './localTime.ts';
 import { offsetAt, type UtcOffset } from './timeText.ts';
@@ -50,6 +50,7 @@ export interface TimeReading {
 export function parseLocalTimes(
   texts: readonly Cell[],
   format?: TimeReading & { readonly keepReadable?: false | undefined },
+  told?: Problem[],
 ): number[];
 export function parseLocalTimes(texts: readonly Cell[], format: TimeReading, told?: Problem[]): (number | null)[];
 export function parseLocalTimes(
@@ -73,7 +74,7 @@ export function parseLocalTimes(
     const code = read === asked ? 'wrong_type' : 'out_of_range';
     if (!keeps) throw motescaleError(code, `texts[${i}]`, text, read);
     toldOnes += 1;
-    if (toldOnes <= mostTold) noteProblem(told, [i], code, text, `left out: ${read}`);
+    if (toldOnes <= mostTold) noteLost(told, [i], code, text, read);
   }
   return inOrder(moments);
 }

@@ -5,7 +5,7 @@
 import { standardTables } from '../codes/tables/standardTables.ts';
 import type { ClassTable } from '../codes/types.ts';
 import { codeAfterWords, parseCode, plainSigns } from '../codes/written/parseCode.ts';
-import { caught, noteProblem, type Problem } from '../errors.ts';
+import { caught, noteLost, noteProblem, type Problem } from '../errors.ts';
 
 /**
  * What may stand before a code, beside the id and the title of its table: its standard, with a year whose codes are the
@@ -42,10 +42,11 @@ export function codesAsSent(
     const { code, expected } = table === undefined ? { code: given, expected: null } : codeFrom(table, given);
     const tell = (kind: Problem['code'], made: string) => noteProblem(told, ['codes', id], kind, given, made);
     if (code !== given) tell(typeof given === 'string' ? 'bad_code' : 'wrong_type', `read as ${code}`);
-    if (expected !== null) {
-      tell('bad_code', `${leaves ? 'left out' : 'kept, not readable'}: ${expected}`);
-      if (leaves) continue;
+    if (expected !== null && leaves) {
+      noteLost(told, ['codes', id], 'bad_code', given, expected);
+      continue;
     }
+    if (expected !== null) tell('bad_code', `kept, not readable: ${expected}`);
     Object.defineProperty(read, id, { value: code, enumerable: true });
   }
   return ids.length > 0 && Object.keys(read).length === 0 ? undefined : read;

@@ -174,9 +174,10 @@ function examined<T>(
 function withKnownCodes<T extends Reading>(reading: T, ids: readonly string[], told: Problem[], keeps: boolean): T {
   const { codes, ...rest } = reading;
   if (codes === undefined) return reading;
-  const before = told.length;
-  noteOtherIds(codes, ids, told, keeps ? 'left out: ' : 'kept: the id of a table of your own, else ');
-  if (!keeps || told.length === before) return reading;
+  const others: Problem[] = [];
+  noteOtherIds(codes, ids, others, keeps ? 'left out: ' : 'kept: the id of a table of your own, else ');
+  for (const one of others) told.push(keeps ? { ...one, lost: true } : one);
+  if (!keeps || others.length === 0) return reading;
   const known = mapped(codes, (code, id) => (ids.indexOf(id) < 0 ? undefined : code));
   return (Object.keys(known).length === 0 ? rest : { ...rest, codes: known }) as T;
 }

@@ -4,7 +4,7 @@
 import { hasOwn, isObject, isWithin, type Measure } from '../checks.ts';
 import type { ClassTable } from '../codes/types.ts';
 import { countedRule, dilutionRule, perMlRule, volumeRule } from '../counts/ranges.ts';
-import { isMotescaleError, noteProblem, type Problem } from '../errors.ts';
+import { isMotescaleError, mostTold, noteProblem, type Problem } from '../errors.ts';
 import { proportion } from '../numeric/decimal.ts';
 import {
   besideCounted,
@@ -106,7 +106,7 @@ export function withoutUnreadable(
     } else delete kept[name];
   }
   for (const { path, code, received, expected } of problems)
-    told.push({ path, code, received, expected: `left out: ${expected}` });
+    told.push({ path, code, received, expected: `left out: ${expected}`, lost: true });
   return kept;
 }
 
@@ -219,7 +219,8 @@ function countsFrom(given: unknown, told: Problem[], problems: Problem[], holes:
     // a count that is there but cannot be read is a mistake, not a hole
     if (!holes && lost.some(({ expected }) => expected !== 'left out')) return asFarAsRead(raw, sizes);
     for (const one of lost) told.push({ ...one, path: ['counts', ...one.path] });
-    if (lost.length === 0) noteProblem(told, ['counts'], 'wrong_type', given, howRead({ ...given }, raw));
+    const how = lost.length === 0 ? howRead({ ...given }, raw) : null;
+    if (how !== null) noteProblem(told, ['counts'], 'wrong_type', given, how);
     if (counts !== null && !isSized) noteSizing(sizing, told);
     return counts ?? undefined;
   } catch (error) {
@@ -232,17 +233,23 @@ function countsFrom(given: unknown, told: Problem[], problems: Problem[], holes:
   }
 }
 
+/** Told once where one list is kept for many readings: it is among the first then. */
 function noteSizing(sizing: unknown, told: Problem[]): void {
+  const isSizing = ({ path }: Problem) => path[0] === 'counts' && path[1] === 'sizing';
+  if (told.slice(0, mostTold).some(isSizing)) return;
   noteProblem(told, ['counts', 'sizing'], 'wrong_type', sizing, `read as ${sizingLeftOut}`);
 }
 
-/** What was done with counts that were no plain numbers per mL. */
-function howRead(given: { readonly [name: string]: unknown }, raw: { readonly counted?: unknown }): string {
+/**
+ * What was done with counts that were no plain numbers per mL; null of particles counted and their volume, which are
+ * best given so.
+ */
+function howRead(given: { readonly [name: string]: unknown }, raw: { readonly counted?: unknown }): string | null {
   const { sizes, perMl, counted, volumeMl, dilution } = given;
   const isText = (one: unknown) => typeof one === 'string';
   for (const list of [sizes, perMl, counted, [volumeMl, dilution]])
     if (Array.isArray(list) && list.some(isText)) return 'numbers: digits as text are read';
-  return raw.counted === undefined ? 'what is null is left out' : 'counts per mL, from counted and volumeMl';
+  return raw.counted === undefined ? 'what is null is left out' : null;
 }
 
 /**

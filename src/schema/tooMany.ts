@@ -1,8 +1,6 @@
-/**
- * Counts that are all more than the counter can count, `'>30000'`. Counts have no form for that; ISO 4406 has one: `*`,
- * too many to count (ISO 4406:2021, from memory). `>=` would say something else there: that few were counted.
- */
+/** Counts that are all more than the counter can count, `'>30000'`: of some `codeOfFullCounts` makes the code. */
 import { isObject } from '../checks.ts';
+import { isTooMany } from '../reading/fullCounts.ts';
 import { numberFrom, sizingLeftOut } from '../reading/parseCounts.ts';
 
 /** The sizes of the code, in µm(c). */
@@ -18,8 +16,4 @@ export function codeOfTooMany(counts: unknown): string | null {
   const there = sizes.map(numberFrom).filter((_size, i) => list[i] !== null);
   const signs = sizesOfCode.map((size) => (there.indexOf(size) >= 0 ? '*' : '-'));
   return signs.indexOf('*') < 0 ? null : signs.join('/');
-}
-
-function isTooMany(count: unknown): boolean {
-  return typeof count === 'string' && /^\s*[>\uFF1E]\s*\d+(\.\d+)?\s*$/.test(count);
 }

@@ -206,7 +206,16 @@ interface FlowStep {
 }
 
 /** Events of the flow controller that 0.1.0 did not know. */
-const newEvents = ['oscillation', 'oscillation_ended', 'off_setpoint', 'at_setpoint'];
+const newEvents = [
+  'oscillation',
+  'oscillation_ended',
+  'off_setpoint',
+  'at_setpoint',
+  'signal_frozen',
+  'signal_frozen_ended',
+  'speed_at_limit',
+  'speed_off_limit',
+];
 
 /** A step of the flow controller with its events as they were: word and sentence. Events that are new are left out. */
 function flowStepOfThen(step: FlowStep, sentence: (event: unknown) => unknown): unknown {

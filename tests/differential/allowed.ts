@@ -601,9 +601,19 @@ export const allowed: readonly Allowed[] = [
       typeof after === 'number',
   },
   {
+    reason: 'reads a flow down to a twentieth of the setpoint below 0, as a meter at rest shows it, as 0',
+    covers: ({ name, endBefore, endAfter }) =>
+      name === 'advanceFlowControl' &&
+      isThrown(endBefore) &&
+      !isThrown(endAfter) &&
+      (endBefore as { error: string }).error === 'negative',
+  },
+  {
     reason: 'States of 0.1.0 go on through `resumeFlowControl`',
     covers: ({ name, path, before }) =>
-      /FlowControl$/.test(name) && /^(\.state)?\.(version|swing|off)$/.test(path) && before === undefined,
+      /FlowControl$/.test(name) &&
+      /^(\.state)?\.(version|swing|off|still|atLimit|left|lostSteps|slewLeft)$/.test(path) &&
+      before === undefined,
   },
   {
     reason: 'A lost sample holds the integral part: the loop goes on with the next sample.',

@@ -35,7 +35,7 @@ test.each([
   [{ lPerMin: 0.05 }, /'mlPerMin', 1000 times as many/],
   [{ waterSaturation: 45 }, /a share \(0\.45 for 45 %\)/],
   [{ celsius: -459.67 }, /a temperature in °C from -273\.15/],
-  [{ counts: { 4: 1890, 6: 402, 14: 33 } }, /counts by size as cumulativeCounts takes them/],
+  [{ counts: { 4: 1890, 6: 402, 14: 33 } }, /cumulativeCounts\(\{ 4: 1890, 6: 402 \}\) around counts by size/],
   [{ constructor: 4 }, /expected one of the members/],
 ])('a reading with %o', (reading, expected) => {
   expect(ofReading(reading)).toMatch(expected);

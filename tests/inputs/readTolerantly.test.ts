@@ -73,7 +73,6 @@ describe('of raw counts, the one mistake is named', () => {
 });
 
 test.each<[string, object, string]>([
-  ['plain numbers', { sizes, counted, volumeMl: 10 }, 'counts per mL, from counted and volumeMl'],
   ['a count as text', { sizes, counted: [18900, '4020', 330], volumeMl: 10 }, 'numbers: digits as text are read'],
   ['the volume as text', { sizes, counted, volumeMl: '10' }, 'numbers: digits as text are read'],
   ['counts per mL beside null', { sizes, perMl: [9, 3, 1], counted: null }, 'what is null is left out'],
@@ -81,6 +80,56 @@ test.each<[string, object, string]>([
   const told: Problem[] = [];
   expect(problemsIn(counts, told)).toEqual([]);
   expect(told).toMatchObject([{ path: ['counts'], expected }, { path: ['counts', 'sizing'] }]);
+});
+
+describe('what is told says what was lost', () => {
+  const read = (raw: object, told: Problem[], keepReadable = true) =>
+    parseMonitorReading({ time: 1795593600000, ...raw }, told, { keepReadable });
+  const lostOf = (raw: object) => {
+    const told: Problem[] = [];
+    read(raw, told);
+    return told.filter(({ lost }) => lost === true).map(({ path }) => path.join('.'));
+  };
+
+  test.each<[string, object, string[]]>([
+    [
+      'a count of which only more than so many is known',
+      { counts: { sizes, counted: ['>300000', 402, 33], volumeMl: 10 } },
+      ['counts.counted.0'],
+    ],
+    ['a sentinel', { celsius: -999 }, ['celsius']],
+    ['a text', { kPa: 'err', celsius: '41.5' }, ['kPa']],
+    ['figures by name', { others: { acid: 'n/a', iron: '3' } }, ['others.acid']],
+    ['a code that none is, one of no table', { codes: { iso4406: 'ERR', ours: '7' } }, ['codes.iso4406', 'codes.ours']],
+    [
+      'counts of another shape',
+      { counts: { 4: 1890, 6: 402, 14: 33 } },
+      ['counts.4', 'counts.6', 'counts.14', 'counts.sizing', 'counts.sizes', 'counts.perMl'],
+    ],
+    ['nothing: read in another way', { celsius: '41.5', mlPerMin: -0.2, codes: { iso4406: 'ISO 18/16/13' } }, []],
+    ['nothing: not measured', { kPa: null, counts: { sizes, perMl: [1890, null, 33] } }, []],
+  ])('%s', (_what, raw, lost) => {
+    expect(lostOf(raw).sort()).toEqual(lost.sort());
+  });
+
+  test('counts given in the shape that cumulativeCounts takes are told how to wrap them', () => {
+    const told: Problem[] = [];
+    read({ counts: { 4: 1890, 6: 402, 14: 33 } }, told);
+    expect(told[0]?.expected).toMatch(/^left out: cumulativeCounts\(\{ 4: 1890, 6: 402 \}\) around counts by size/);
+  });
+
+  test('a year of particles with their volume: the sizing once in a list, and nothing else', () => {
+    const told: Problem[] = [];
+    for (let i = 0; i < 300; i += 1) read({ counts: { sizes, counted: [18900 + i, 4020, 330], volumeMl: 10 } }, told);
+    expect(told).toMatchObject([{ path: ['counts', 'sizing'] }]);
+    expect(told[0]).not.toHaveProperty('lost');
+  });
+
+  test('without keepReadable nothing is lost: it is refused, or kept', () => {
+    const told: Problem[] = [];
+    read({ codes: { iso4406: 'ERR', ours: '7' } }, told, false);
+    expect(told.map(({ lost }) => lost)).toEqual([undefined, undefined]);
+  });
 });
 
 describe('a sizing that is left out is iso11171, and told, however the counts came', () => {

@@ -145,12 +145,12 @@ ${lines(only(types, 'types'))}`;
 
     motescale/reading
       values
-        assessReading defaultReadingLimits englishFindingTexts findingText isMotescaleError parseCounts sources
-        version worstQuality
+        assessReading codeOfFullCounts defaultReadingLimits englishFindingTexts findingText isMotescaleError
+        parseCounts sources version worstQuality
       types
-        Assessment ErrorCode FigureName Finding FindingCode FindingOfCode FindingTexts FlowCourse Level MotescaleError
-        OtherFigure OwnReadingLimits Problem Quality RawCounts Reading ReadingLimits Repeats Source Standing
-        SteadyFigure Tail TimedReading
+        Assessment ErrorCode FigureName Finding FindingCode FindingOfCode FindingTexts FlowCourse FlowRun Level
+        MotescaleError OtherFigure OwnReadingLimits Problem Quality RawCounts Reading ReadingLimits Repeats Source
+        Standing SteadyFigure Tail TimedReading
 
     motescale/alarm
       values

@@ -121,7 +121,12 @@ const coming = [
     (given) => [...given].reverse().map((reading) => ({ ...reading, receivedAt: given.at(-1).time + minute })),
     { lead: 1 },
   ],
-  ['a gap of four days', 'readings_stale', (given) => given.map(({ time }) => ({ kind: 'tick', time })), { lasts: 96 }],
+  [
+    'a gap of four days, ticks',
+    'readings_stale',
+    (given) => given.map(({ time }) => ({ kind: 'tick', time })),
+    { lasts: 96 },
+  ],
   ['a misspelt member', 'unknown_option', each(({ celsius }) => ({ celsius: undefined, celcius: celsius }))],
   ['digits as text, gaps', 'wrong_type', each(({ celsius }) => ({ celsius: String(celsius), kPa: null }))],
 ];

@@ -3,6 +3,7 @@
  * that pulsates, oil that stood or has not settled since the flow began.
  */
 import type { FigureName } from '../reading.ts';
+import { type FlowCourse, mostAge, mostMicrolitres, notRun } from '../repeats.ts';
 import { mayBeAtRest, steadyLimit } from '../steady.ts';
 import { type Check, type Found, nothing } from './check.ts';
 
@@ -42,32 +43,35 @@ export const flowPulsating: Check = {
 
 /**
  * The flow began not long ago, and the oil has not settled; where no limit is set, within the measurement itself. It
- * began between the last reading without flow and the first with it: how long ago at least, and at most.
+ * began between the last reading without flow and the first with it: how long ago at least, and at most. Where nobody
+ * saw it begin, and it has not run for long enough since, it may have.
  */
 export const startUp: Check = {
   codes: ['start_up'],
   find: ({ reading: { time, mlPerMin, measuringSeconds }, limits: { settleMs }, repeats }) => {
     if (time === undefined || mlPerMin === undefined || repeats === null) return null;
     if (settleMs === null || (settleMs === undefined && measuringSeconds === undefined)) return null;
-    const { from, gap } = repeats.flow ?? {};
-    if (mlPerMin === 0 || from === undefined) return nothing;
+    if (mlPerMin === 0) return nothing;
+    const { seen, ran, gap } = repeats.flow as FlowCourse;
     const limit = settleMs ?? 1000 * (measuringSeconds as number);
-    const value = time - from;
-    if (value >= limit) return nothing;
+    const { 0: value } = seen ?? ran ?? notRun;
+    if (value >= Math.min(limit, mostAge)) return nothing;
+    if (seen === undefined) return null;
     return [{ code: 'start_up', value, limit, ...(gap === undefined ? {} : { most: value + gap }) }];
   },
 };
 
-/** The flow began not long ago, and the line still holds what stood in it. */
+/** The flow began not long ago, and the line still holds what stood in it; or nobody saw it begin, and it may. */
 export const standingOil: Check = {
   codes: ['standing_oil'],
   find: ({ reading: { time, mlPerMin, flushedMl }, limits: { flushMl }, repeats }) => {
     if (time === undefined || mlPerMin === undefined || repeats === null || flushMl === null) return null;
-    const from = repeats.flow?.from;
-    // the volume that has passed, where it is known, has its own finding
-    if (mlPerMin === 0 || from === undefined || flushedMl !== undefined) return nothing;
-    const passed = (mlPerMin * (time - from)) / 60000;
-    return passed < flushMl ? [{ code: 'standing_oil', value: passed, limit: flushMl }] : nothing;
+    // too little since the line was opened has its own finding; enough of it may have passed before the pump stood
+    if (mlPerMin === 0 || (flushedMl !== undefined && flushedMl < flushMl)) return nothing;
+    const { seen, ran } = repeats.flow as FlowCourse;
+    const { 1: microlitres } = seen ?? ran ?? notRun;
+    if (microlitres >= Math.min(1000 * flushMl, mostMicrolitres)) return nothing;
+    return seen === undefined ? null : [{ code: 'standing_oil', value: microlitres / 1000, limit: flushMl }];
   },
 };
 

@@ -192,7 +192,7 @@ export const englishEventTexts: EventTexts = {
     channels_stuck: 'channels stuck',
     line_not_flushed: 'line not flushed',
     clock_backwards: 'clock went back',
-    flagged_by_instrument: 'flagged by the instrument',
+    flagged_by_instrument: 'flagged by the instrument, or not readable',
     code_disagrees: 'code disagrees with the counts',
     pressure_high: 'pressure too high',
     flow_pulsating: 'flow pulsates',

@@ -1,10 +1,16 @@
 /** What is asked of configuration, state and input of the flow controller. */
 import { motescaleError, noteProblem, type Problem, throwProblems } from '../../errors.ts';
+import { shownEnd } from '../../numeric/shown.ts';
 import { checkRule } from '../../rules/check.ts';
 import { firstOf, requireStateRule } from '../../rules/require.ts';
 import type { ObjectRule } from '../../rules/rule.ts';
 import { flowControlRule, flowInputRule, flowStateRule, flowStateVersion, mostIntegral } from './rules.ts';
 import type { FlowControlConfig, FlowControlInput, FlowControlState } from './types.ts';
+
+/** From here on the loop would leave half the flow, or one and a half of it, alone for ever (our choice). */
+const widestDeadband = 0.5;
+/** A meter at rest may show so much less than nothing, as a share of the setpoint (our choice). */
+const noiseBelow0 = 0.05;
 
 /** Throws `bad_configuration` with every mistake. */
 export function checkFlowConfig(config: FlowControlConfig): void {
@@ -15,9 +21,19 @@ export function checkFlowConfig(config: FlowControlConfig): void {
       noteProblem(problems, ['mostPercent'], 'out_of_range', mostPercent, `a number from ${leastPercent} to 100`);
     }
     const { percentStep: step = 0 } = config;
-    if (step > 0 && Math.ceil(leastPercent / step) * step > mostPercent) {
+    if (step > 0 && Math.ceil(leastPercent / step - 1e-9) * step > mostPercent + 1e-9 * step) {
       const expected = 'a step small enough that one speed lies within the limits';
       noteProblem(problems, ['percentStep'], 'out_of_range', step, expected);
+    }
+    if (mostPercent <= 1) {
+      const expected = 'percent of full speed, 92 for 92 %, not a share';
+      noteProblem(problems, ['mostPercent'], 'out_of_range', mostPercent, expected);
+    }
+    const { mlPerMin, deadbandMlPerMin: deadband = 0 } = config;
+    if (deadband >= widestDeadband * mlPerMin) {
+      const half = shownEnd(widestDeadband * mlPerMin, false);
+      const expected = `less than ${half}, half the setpoint: a flow within it is left alone`;
+      noteProblem(problems, ['deadbandMlPerMin'], 'out_of_range', deadband, expected);
     }
     const seen: number[] = [];
     (feedForward?.curve ?? []).forEach(({ mm2PerS }, i) => {
@@ -30,9 +46,15 @@ export function checkFlowConfig(config: FlowControlConfig): void {
 }
 
 /** Throws for an input the controller cannot work with: the error is that of its first mistake. */
-export function checkFlowInput(input: FlowControlInput): void {
+export function checkFlowInput(input: FlowControlInput, setpoint: number): void {
   const problems: Problem[] = [];
-  if (checkRule(flowInputRule, input, [], problems)) return;
+  if (checkRule(flowInputRule, input, [], problems)) {
+    const least = -noiseBelow0 * setpoint;
+    if (input.mlPerMin === null || input.mlPerMin >= least) return;
+    const below = shownEnd(-least, true);
+    const expected = `a flow of ${below} below 0 at most, or null: is the meter wired or piped backwards?`;
+    throw motescaleError('negative', 'input.mlPerMin', input.mlPerMin, expected);
+  }
   const { path, code, expected } = firstOf(problems) as Problem;
   const name = path[0] as keyof FlowControlInput | undefined;
   throw motescaleError(code, name === undefined ? 'input' : `input.${name}`, name ? input[name] : input, expected);

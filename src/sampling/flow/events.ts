@@ -3,8 +3,13 @@ import { requireFinite, requireObject, requireOneOf } from '../../checks.ts';
 import { shown } from '../../numeric/shown.ts';
 import { requireLike } from '../../rules/like.ts';
 import { isOscillation } from './oscillation.ts';
-import { flowModes } from './rules.ts';
+import { flowModes, lostStepsThatTell } from './rules.ts';
 import type { FlowControlEvent, FlowControlState } from './types.ts';
+
+/** How many there are, `lostStepsThatTell` at most; a state of before knew only whether. */
+export function lostStepsOf({ lost, lostSteps }: FlowControlState): number {
+  return lostSteps ?? (lost ? lostStepsThatTell : 0);
+}
 
 type Word = FlowControlEvent['event'];
 
@@ -15,12 +20,14 @@ export function eventsBetween(before: FlowControlState, after: FlowControlState)
     const event = is(after) ? on : off;
     if (event !== null && is(after) !== is(before)) events.push({ event, mode, percent });
   };
-  turn(({ lost }) => lost, 'signal_lost', 'signal_back');
+  turn((state) => lostStepsOf(state) === lostStepsThatTell, 'signal_lost', 'signal_back');
   turn(({ byHand }) => byHand, 'to_manual', 'to_automatic');
   // a curve that is no longer there has no inside
   turn(({ outside }) => outside, 'viscosity_outside', after.mm2PerS === null ? null : 'viscosity_inside');
   turn(({ swing }) => isOscillation(swing), 'oscillation', 'oscillation_ended');
   turn(({ off }) => off?.told === true, 'off_setpoint', 'at_setpoint');
+  turn(({ still }) => still?.told === true, 'signal_frozen', 'signal_frozen_ended');
+  turn(({ atLimit }) => atLimit?.told === true, 'speed_at_limit', 'speed_off_limit');
   return events;
 }
 
@@ -36,6 +43,10 @@ export interface FlowControlTexts {
   readonly oscillation_ended: string;
   readonly off_setpoint: string;
   readonly at_setpoint: string;
+  readonly signal_frozen: string;
+  readonly signal_frozen_ended: string;
+  readonly speed_at_limit: string;
+  readonly speed_off_limit: string;
 }
 
 /** The sentences in English. */
@@ -58,6 +69,15 @@ export const flowControlTexts: FlowControlTexts = {
     'The flow stays off the setpoint at a speed of {percent} %: the line is shut, or inlet, pump or flow meter is at ' +
     'fault. First stop the pump, lock it out, and release all pressure, including accumulators. Then look for it.',
   at_setpoint: 'The flow is at the setpoint again.',
+  signal_frozen:
+    'The flow signal has not moved although the speed has: the meter stands still, the line is shut, or the pump ' +
+    'starves. The speed goes back to where the signal last moved. First stop the pump, lock it out, and release all ' +
+    'pressure, including accumulators. Then look for it.',
+  signal_frozen_ended: 'The flow signal moves again.',
+  speed_at_limit:
+    'The speed has stood at its limit of {percent} % for long: the pump has nothing left to hold the flow with. Look ' +
+    'at line, inlet, pump and flow meter.',
+  speed_off_limit: 'The speed is off its limit again.',
 };
 
 /**

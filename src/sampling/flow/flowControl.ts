@@ -6,10 +6,12 @@ import { largestFigure } from '../../rules/bounds.ts';
 import { requirePrepared } from '../../state/prepared.ts';
 import type { Writable } from '../../state/writable.ts';
 import { checkFlowInput, checkFlowState } from './checks.ts';
-import { eventsBetween } from './events.ts';
-import { feedForwardOf } from './feedForward.ts';
+import { eventsBetween, lostStepsOf } from './events.ts';
+import { beyondLeft, feedForwardOf, leftAfter, leftToFeedForward } from './feedForward.ts';
 import { offAfter, swingAfter } from './oscillation.ts';
-import { flowStateVersion, mostIntegral } from './rules.ts';
+import { flowStateVersion, lostStepsThatTell, mostIntegral } from './rules.ts';
+import { lowest, speedTowards } from './speed.ts';
+import { atLimitAfter, shifted, stillAfter } from './still.ts';
 import type { FlowControlEvent, FlowControlInput, FlowControlState, PreparedFlowControl } from './types.ts';
 
 /**
@@ -26,8 +28,16 @@ import type { FlowControlEvent, FlowControlInput, FlowControlState, PreparedFlow
  *   loop goes on as if nothing had been lost. How long a loss may last is for the caller to decide. A standing pump is
  *   not started blind: the output stays 0 until there is a flow signal or a speed set by hand.
  * - Drive in steps (`percentStep`): the output is a whole number of steps, and moves when the wanted speed is three
- *   quarters of a step away. One step of speed is always allowed, however slow the slew.
+ *   quarters of a step away: one step each `percentStep` / `slewPerSecond` seconds at most.
  * - Deadband: within it the flow is left alone.
+ * - From a standing pump the first speed is the lowest, however long it stood. Where a feed-forward is known, a start
+ *   or a change of setpoint is left to it for two response times (dead time, lag and a step): it goes to its speed by
+ *   the slew, and the loop answers what is left then.
+ * - Frozen flow signal: where the figure stays the same although the speed has moved for longer than a response time by
+ *   what should be a fifth of the setpoint, the speed goes back to where the signal last moved, until it moves again. A
+ *   figure below a tenth of the setpoint after a start is not judged so.
+ * - A flow down to a twentieth of the setpoint below 0, as a meter at rest shows it, is read as 0. Of a standing pump
+ *   pass what the meter shows; null means that there is no signal, and the pump is not started.
  *
  * The settings belong to one pump and line. Those of the example are for a pump of 2.4 mL/min for each percent, with a
  * lag of 12 s and 5 s of dead time; on another pump they may swing. Get your own from `flowControlFor`.
@@ -59,45 +69,58 @@ export function advanceFlowControl(
 ): { state: FlowControlState; percent: number; events: readonly FlowControlEvent[] } {
   requirePrepared(prepared, 'flow_control', 'prepareFlowControl');
   checkFlowState(state);
-  checkFlowInput(input);
+  checkFlowInput(input, prepared.mlPerMin);
   const seconds = Math.min(input.elapsedSeconds, prepared.longestStepSeconds);
   const mm2PerS = prepared.feedForward === null ? null : (input.mm2PerS ?? null);
-  const { percent: feedForward, jump, outside } = feedForwardOf(prepared, state, mm2PerS);
-  const base = feedForward ?? 0;
-  const flow = input.mlPerMin;
+  const fed = feedForwardOf(prepared, state, mm2PerS);
+  const base = fed.percent ?? 0;
+  const flow = input.mlPerMin === null ? null : Math.max(input.mlPerMin, 0);
   const deviation = flow === null ? 0 : prepared.mlPerMin - flow;
-  const proportional = prepared.gain * beyondDeadband(deviation, prepared.deadbandMlPerMin);
   const manual = input.manualPercent ?? null;
-  const within = (percent: number) => limited(prepared, state.percent, percent, seconds);
-
   // one whose lowest speed is 0 cannot be told from one that stands, and need not
   const stands = state.mode === 'starting' || (state.percent === 0 && prepared.leastPercent > 0);
+  const still = flow === null ? state.still : stillAfter(prepared, state, flow, seconds);
+  const left = leftToFeedForward(prepared, state, stands, fed.percent, flow);
+  const gain = gainAt(prepared, input.elapsedSeconds);
+  const proportional = gain * beyondDeadband(beyondLeft(deviation, left), prepared.deadbandMlPerMin);
+  const towards = (percent: number) => speedTowards(prepared, state, percent, seconds);
+
   let mode: FlowControlState['mode'] = 'automatic';
-  let percent: number;
-  let integral = state.integral;
+  let speed = { reached: 0, percent: 0, slewLeft: 0 };
+  let integral = state.integral - (state.mode === 'starting' ? 0 : fed.jump);
+  let isThere = false;
   if (manual !== null) {
     mode = 'manual';
-    percent = manual === 0 && state.percent <= lowest(prepared) ? 0 : within(manual);
+    integral = state.integral;
+    if (manual !== 0 || state.percent > lowest(prepared)) speed = towards(manual);
   } else if (flow === null) {
     mode = stands ? 'starting' : 'holding';
-    integral -= jump;
-    percent = mode === 'starting' ? 0 : within(state.percent);
+    if (!stands) speed = towards(state.percent);
+  } else if (still?.told === true && still.percent !== null) {
+    // back to where the signal last moved, and on from there when it moves again
+    mode = 'holding';
+    speed = towards(base + still.percent - fed.jump);
+    integral = speed.percent - base;
+  } else if (stands) {
+    // it stood, for however long: the slew and the integral part begin now
+    speed = { reached: 0, percent: lowest(prepared), slewLeft: 0 };
+    integral = 0;
   } else {
     // where the hand has let go, the loop goes on from the speed it left
     if (state.byHand) integral = state.percent - base - proportional;
-    else if (state.mode !== 'starting') integral -= jump;
     const step = (proportional * seconds) / prepared.integralSeconds;
     const wanted = base + proportional + integral + step;
-    percent = within(wanted);
-    integral += followed(step, wanted, percent);
+    speed = towards(wanted);
+    integral += followed(step, wanted, speed.reached);
+    isThere = speed.reached === wanted;
   }
-  percent = percent === 0 ? 0 : inSteps(prepared, state.percent, percent);
+  const { percent, slewLeft } = speed;
   const lost = flow === null;
   const next: Writable<FlowControlState> = {
     version: flowStateVersion,
     percent,
     integral: limitedIntegral(integral, base),
-    feedForward,
+    feedForward: fed.percent,
     mlPerMin: prepared.mlPerMin,
     mm2PerS,
     mode,
@@ -105,12 +128,31 @@ export function advanceFlowControl(
     byHand: mode === 'manual' || (mode !== 'automatic' && state.byHand),
     lost,
     lostSeconds: lost ? Math.min(state.lostSeconds + input.elapsedSeconds, largestFigure) : 0,
-    outside,
+    outside: fed.outside,
     swing: swingAfter(prepared, state.swing, mode === 'automatic' ? deviation : 0, input.elapsedSeconds),
   };
-  const off = mode === 'automatic' ? offAfter(prepared, state.off, deviation, input.elapsedSeconds) : state.off;
+  const runs = mode === 'automatic' && !stands;
+  const off = runs ? offAfter(prepared, state.off, deviation, seconds) : state.off;
+  const atLimit = runs ? atLimitAfter(prepared, state.atLimit, percent, seconds) : state.atLimit;
+  const after = leftAfter(prepared, left, deviation, isThere ? seconds : 0);
+  if (lost) next.lostSteps = Math.min(lostStepsOf(state) + 1, lostStepsThatTell);
+  if (slewLeft > 0) next.slewLeft = slewLeft;
   if (off !== undefined) next.off = off;
+  if (atLimit !== undefined) next.atLimit = atLimit;
+  if (after !== undefined && manual === null) next.left = after;
+  if (still !== undefined && (manual === null || still.told))
+    next.still = shifted(still, state.mode === 'starting' ? 0 : fed.jump);
   return { state: next, percent, events: eventsBetween(state, next) };
+}
+
+/**
+ * The gain for a step of this length: settings are made for one, and half of it is dead time. On a longer step the loop
+ * would swing with them.
+ */
+function gainAt({ gain, response }: PreparedFlowControl, elapsedSeconds: number): number {
+  if (response === null || elapsedSeconds <= response.stepSeconds) return gain;
+  const delay = (seconds: number) => Math.max(response.deadSeconds + seconds / 2, response.lagSeconds / 10);
+  return (gain * delay(response.stepSeconds)) / delay(elapsedSeconds);
 }
 
 /** As much of the integral part's step as the output can follow. */
@@ -129,28 +171,4 @@ function limitedIntegral(integral: number, base: number): number {
 function beyondDeadband(deviation: number, deadband: number): number {
   if (deviation > deadband) return deviation - deadband;
   return deviation < -deadband ? deviation + deadband : 0;
-}
-
-/** Slew first, limits last, so that the limits always hold. */
-function limited(prepared: PreparedFlowControl, from: number, to: number, seconds: number): number {
-  const most = Math.max(prepared.slewPerSecond * seconds, prepared.percentStep);
-  const slewed = Math.min(Math.max(to, from - most), from + most);
-  return Math.min(Math.max(slewed, prepared.leastPercent), prepared.mostPercent);
-}
-
-/** The lowest speed of a running pump. */
-function lowest({ percentStep, leastPercent }: PreparedFlowControl): number {
-  return percentStep === 0 ? leastPercent : Math.ceil(leastPercent / percentStep) * percentStep;
-}
-
-/** The nearest step of the drive within the limits; the present one if less than three quarters of a step away. */
-function inSteps(prepared: PreparedFlowControl, from: number, to: number): number {
-  const { percentStep: step, leastPercent, mostPercent } = prepared;
-  if (step === 0) return to;
-  const onStep = from === Math.floor(from / step + 0.5) * step && from >= leastPercent && from <= mostPercent;
-  if (onStep && Math.abs(to - from) < 0.75 * step) return from;
-  const nearest = Math.floor(to / step + 0.5) * step;
-  if (nearest < leastPercent) return lowest(prepared);
-  // 39 steps of a 39th of 100 are more than 100 by a rounding
-  return nearest > mostPercent ? Math.min(Math.floor(mostPercent / step) * step, mostPercent) : nearest;
 }

@@ -22,6 +22,8 @@ export interface FlowControlSettings {
   readonly longestStepSeconds: number;
   readonly percentStep: number;
   readonly deadbandMlPerMin: number;
+  /** What they were made from. */
+  readonly response: Required<Omit<StepResponse, 'percentStep'>>;
 }
 
 const members = ['gain', 'lagSeconds', 'deadSeconds', 'stepSeconds', 'percentStep'];
@@ -35,7 +37,8 @@ const members = ['gain', 'lagSeconds', 'deadSeconds', 'stepSeconds', 'percentSte
  * is taken for it.
  *
  * With `percentStep`, the deadband is 0.75 of what one step of speed changes: two neighbouring speeds then always leave
- * the flow within it (common practice).
+ * the flow within it (common practice). From half the setpoint on, `prepareFlowControl` refuses it: a step of it is
+ * then two thirds of the flow, and no loop can hold it.
  *
  * @throws `out_of_range`, `negative`, `wrong_type` for a figure; `unknown_option` for a misspelt one.
  *
@@ -65,5 +68,6 @@ export function flowControlFor(response: StepResponse): FlowControlSettings {
     longestStepSeconds: Math.max(10, 2 * step),
     percentStep,
     deadbandMlPerMin: 0.75 * percentStep * gain,
+    response: { gain, lagSeconds: lag, deadSeconds: dead, stepSeconds: step },
   };
 }

@@ -23,7 +23,7 @@ const noSwing: FlowControlState['swing'] = { side: 0, mean: 0, seconds: 0, count
 export function prepareFlowControl(config: FlowControlConfig): PreparedFlowControl {
   checkFlowConfig(config);
   const { mlPerMin, gain, integralSeconds, leastPercent, mostPercent, slewPerSecond, feedForward = null } = config;
-  const { longestStepSeconds = 10, percentStep = 0, deadbandMlPerMin = 0 } = config;
+  const { longestStepSeconds = 10, percentStep = 0, deadbandMlPerMin = 0, response = null } = config;
   return {
     ...markOf('flow_control'),
     mlPerMin,
@@ -36,6 +36,7 @@ export function prepareFlowControl(config: FlowControlConfig): PreparedFlowContr
     longestStepSeconds,
     percentStep,
     deadbandMlPerMin,
+    response,
   };
 }
 

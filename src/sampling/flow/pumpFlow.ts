@@ -1,5 +1,7 @@
 /** What a pump delivers: displacement, speed, and the share of it that does not slip back. */
+
 import { requireMeasure, requireObject } from '../../checks.ts';
+import { motescaleError } from '../../errors.ts';
 
 /** A pump that displaces the same volume at each turn. */
 export interface Pump {
@@ -12,7 +14,8 @@ export interface Pump {
   readonly volumetricEfficiency: number;
 }
 
-const members = ['mlPerRevolution', 'volumetricEfficiency', 'revolutionsPerMin', 'mlPerMin'];
+const members = ['mlPerRevolution', 'volumetricEfficiency'];
+const fastest = 1e6;
 
 /**
  * The flow of a pump, in mL/min: displacement x speed x volumetric efficiency.
@@ -32,8 +35,9 @@ const members = ['mlPerRevolution', 'volumetricEfficiency', 'revolutionsPerMin',
  * ```
  */
 export function pumpFlow(pump: Pump & { readonly revolutionsPerMin: number }): number {
-  const perRevolution = requirePump(pump);
-  return perRevolution * requireMeasure(pump.revolutionsPerMin, 'pump.revolutionsPerMin', 0, 1e6, 'a speed in 1/min');
+  const perRevolution = requirePump(pump, 'revolutionsPerMin');
+  const { revolutionsPerMin } = pump;
+  return perRevolution * requireMeasure(revolutionsPerMin, 'pump.revolutionsPerMin', 0, fastest, 'a speed in 1/min');
 }
 
 /**
@@ -42,7 +46,7 @@ export function pumpFlow(pump: Pump & { readonly revolutionsPerMin: number }): n
  * Whether the pump may run so fast, or so slowly, is in its data sheet. Safety: too fast for the oil, or for its
  * suction line, a pump starves; `suctionLimits` tells of the line.
  *
- * @param pump `mlPerMin` from 0 to 1e9
+ * @param pump `mlPerMin` from 0 to 1e9, and what `pumpFlow` takes: 1e6 revolutions a minute at most
  * @throws as `pumpFlow`.
  *
  * @example
@@ -52,13 +56,16 @@ export function pumpFlow(pump: Pump & { readonly revolutionsPerMin: number }): n
  * ```
  */
 export function pumpSpeed(pump: Pump & { readonly mlPerMin: number }): number {
-  const perRevolution = requirePump(pump);
-  return requireMeasure(pump.mlPerMin, 'pump.mlPerMin', 0, 1e9, 'a flow in mL/min') / perRevolution;
+  const perRevolution = requirePump(pump, 'mlPerMin');
+  const speed = requireMeasure(pump.mlPerMin, 'pump.mlPerMin', 0, 1e9, 'a flow in mL/min') / perRevolution;
+  if (speed <= fastest) return speed;
+  const expected = `a flow that takes no more than ${fastest} revolutions a minute`;
+  throw motescaleError('out_of_range', 'pump.mlPerMin', pump.mlPerMin, expected);
 }
 
 /** What it delivers at each turn, mL. */
-function requirePump(pump: Pump): number {
-  requireObject(pump, 'pump', 'a pump { mlPerRevolution, volumetricEfficiency }', members);
+function requirePump(pump: Pump, given: string): number {
+  requireObject(pump, 'pump', 'a pump { mlPerRevolution, volumetricEfficiency }', [...members, given]);
   const { mlPerRevolution, volumetricEfficiency: share } = pump;
   const displaced = requireMeasure(mlPerRevolution, 'pump.mlPerRevolution', 1e-6, 1e6, 'a displacement in mL');
   return displaced * requireMeasure(share, 'pump.volumetricEfficiency', 0.01, 1, 'a share, 0.92 for 92 %');

@@ -13,6 +13,20 @@ export function requirePercent(value: unknown, parameter: string): number {
 const speed: NumberRule = { kind: 'number', least: 0, most: mostPercent, expected: 'a speed in %' };
 const viscosity: NumberRule = { kind: 'number', above: 0, expected: 'a viscosity in mm²/s' };
 
+/** What a step test shows, of `flowControlFor`. */
+function responseRule(): ObjectRule {
+  return {
+    kind: 'object',
+    expected: 'a step response { gain, lagSeconds, deadSeconds, stepSeconds }',
+    members: {
+      gain: above0('mL/min for each percent of speed'),
+      lagSeconds: above0('a lag in s'),
+      deadSeconds: { kind: 'number', least: 0, expected: 'a dead time in s' },
+      stepSeconds: above0('the time between two steps in s'),
+    },
+  };
+}
+
 export function flowControlRule(): ObjectRule {
   const curve: ListRule = {
     kind: 'list',
@@ -39,17 +53,22 @@ export function flowControlRule(): ObjectRule {
       },
       longestStepSeconds: { ...above0('the longest step in s'), optional: true },
       percentStep: { kind: 'number', optional: true, least: 0, most: 50, expected: 'a step of speed in %' },
+      response: { ...responseRule(), optional: true },
       deadbandMlPerMin: { kind: 'number', optional: true, least: 0, expected: 'a deadband in mL/min' },
     },
   };
 }
 
+/** No flow in mL/min is beyond it, and no time in s (our choice). */
+const mostFlow = 1e9;
+
 export const flowInputRule: ObjectRule = {
   kind: 'object',
   expected: 'a step { elapsedSeconds, mlPerMin }',
   members: {
-    elapsedSeconds: { kind: 'number', least: 0, expected: 'the time since the last step in s' },
-    mlPerMin: { kind: 'number', least: 0, nullable: true, expected: 'a flow in mL/min' },
+    elapsedSeconds: { kind: 'number', least: 0, most: mostFlow, expected: 'the time since the last step in s' },
+    // how far below 0 is for the check that knows the setpoint
+    mlPerMin: { kind: 'number', least: -mostFlow, most: mostFlow, nullable: true, expected: 'a flow in mL/min' },
     mm2PerS: { ...viscosity, nullable: true, optional: true },
     manualPercent: { ...speed, nullable: true, optional: true },
   },
@@ -62,6 +81,11 @@ export const flowStateVersion = 2;
 export const mostIntegral = 1000;
 /** So many swings are an oscillation. */
 export const swingsThatTell = 6;
+/** So are so many turns from one step to the next. */
+export const turnsThatTell = 8;
+
+/** So many steps without a flow signal in turn are a loss (our choice). */
+export const lostStepsThatTell = 6;
 
 /** What the controller does. */
 export const flowModes = ['starting', 'manual', 'automatic', 'holding'] as const;
@@ -103,8 +127,29 @@ export const flowStateRule: ObjectRule = {
         mean: figure,
         seconds: passed,
         count: { kind: 'number', least: 0, most: swingsThatTell, whole: true },
+        turns: { kind: 'number', least: -turnsThatTell, most: turnsThatTell, whole: true, optional: true },
       },
     },
-    off: { kind: 'object', members: { seconds: passed, told: flag }, optional: true },
+    off: {
+      kind: 'object',
+      members: { seconds: passed, told: flag, mean: { ...figure, optional: true } },
+      optional: true,
+    },
+    // what states of before had not, and what is left out where there is nothing to remember
+    lostSteps: { kind: 'number', least: 1, most: lostStepsThatTell, whole: true, optional: true },
+    slewLeft: { ...speed, optional: true },
+    left: { kind: 'object', members: { mlPerMin: figure, seconds: passed }, optional: true },
+    still: {
+      kind: 'object',
+      members: {
+        mlPerMin: figure,
+        percent: { ...figure, nullable: true },
+        seconds: passed,
+        farSeconds: passed,
+        told: flag,
+      },
+      optional: true,
+    },
+    atLimit: { kind: 'object', members: { seconds: passed, told: flag }, optional: true },
   },
 };

@@ -3,6 +3,7 @@
  * reports.
  */
 import type { Prepared } from '../../state/prepared.ts';
+import type { StepResponse } from './flowControlFor.ts';
 import type { flowModes, flowStateVersion } from './rules.ts';
 import type { SpeedPoint } from './speedForViscosity.ts';
 
@@ -16,12 +17,19 @@ export interface FlowControlConfig {
   readonly integralSeconds: number;
   /** Output limits, percent, 0 to 100. */
   readonly leastPercent: number;
+  /**
+   * Above 1, since it is no share. Safety: a dead meter or a thick oil brings the pump there, so choose it by what the
+   * pump gives there: still within the flow window of the sensor, below the relief valve by `lineFlow`, and above the
+   * inlet limit by `suctionByTemperature`, each with the oil as cold as it comes.
+   */
   readonly mostPercent: number;
   /** Fastest change of the output, percent per second, above 0. */
   readonly slewPerSecond: number;
   /**
    * Speeds found when commissioning, and the flow they gave: where the viscosity is known, the output starts from
-   * there.
+   * there. For another setpoint they are taken in proportion, which is too low below this flow and too high above
+   * wherever slip does not change with it: a pump that slips 30 mL/min at 2 mL/min for each percent needs 45 % for 60
+   * mL/min, and 27.5 % for 25, not 18.75 %. The loop makes up for it; better commission at the setpoint.
    */
   readonly feedForward?: { readonly curve: readonly SpeedPoint[]; readonly mlPerMin: number };
   /**
@@ -35,15 +43,23 @@ export interface FlowControlConfig {
    */
   readonly percentStep?: number;
   /**
-   * A flow so near the setpoint is left alone, mL/min: about 0.75 of what one step of speed changes. 0 where left out.
+   * A flow so near the setpoint is left alone, mL/min: about 0.75 of what one step of speed changes. Less than half the
+   * setpoint; 0 where left out.
    */
   readonly deadbandMlPerMin?: number;
+  /**
+   * The step test the settings were made from, as `flowControlFor` passes it on. With it, a step longer than
+   * `stepSeconds` gets a lower gain, as the rule has it for this step; and it says when the flow must have answered a
+   * change of speed. Where left out, the gain stays, and the answer is waited for during four `integralSeconds`.
+   */
+  readonly response?: Required<Omit<StepResponse, 'percentStep'>>;
 }
 
 /** A configuration that `prepareFlowControl` has checked, with everything left out filled in. */
 export interface PreparedFlowControl
-  extends Required<Omit<FlowControlConfig, 'feedForward'>>,
+  extends Required<Omit<FlowControlConfig, 'feedForward' | 'response'>>,
     Prepared<'flow_control'> {
+  readonly response: NonNullable<FlowControlConfig['response']> | null;
   readonly feedForward: NonNullable<FlowControlConfig['feedForward']> | null;
 }
 
@@ -79,12 +95,33 @@ export interface FlowControlState {
     readonly mean: number;
     readonly seconds: number;
     readonly count: number;
+    /** Turns from each step to the next, below 0 where the flow was above the setpoint last; left out where none. */
+    readonly turns?: number;
   };
   /**
    * For how long the flow has stayed off the setpoint while the flow set the speed, s, less three times what it was
    * near it since; `told` from `off_setpoint` until it is 0 again. Left out where it is 0.
    */
-  readonly off?: { readonly seconds: number; readonly told: boolean };
+  readonly off?: { readonly seconds: number; readonly told: boolean; readonly mean?: number };
+  /** How many steps in turn had no flow signal, 6 at most; left out where the last had one. */
+  readonly lostSteps?: number;
+  /** What of the slew a drive in steps has not used, percent; left out where nothing. */
+  readonly slewLeft?: number;
+  /** The deviation that is left to the feed-forward after a start or a change of setpoint, and since when, s. */
+  readonly left?: { readonly mlPerMin: number; readonly seconds: number };
+  /**
+   * The flow signal since it last changed: its figure, the speed then, without what came from the viscosity (null for a
+   * pump that stood), for how long, and for how long the speed has been far from there; `told` from `signal_frozen` on.
+   */
+  readonly still?: {
+    readonly mlPerMin: number;
+    readonly percent: number | null;
+    readonly seconds: number;
+    readonly farSeconds: number;
+    readonly told: boolean;
+  };
+  /** For how long the output has stood at a limit, s, less what it did not since; left out where it is 0. */
+  readonly atLimit?: { readonly seconds: number; readonly told: boolean };
 }
 
 /** What the controller is told at each step. */
@@ -106,10 +143,15 @@ export interface FlowControlInput {
  * Something that happened at a step; `flowControlText` says it in words. The events come in pairs and take turns: a
  * speed no longer set by hand while the flow signal is lost is held, and `to_automatic` comes when the flow sets it.
  *
- * `off_setpoint`, which a shut line or a dead meter shows as well, comes late: after 100 `integralSeconds` and
- * (`mostPercent` - `leastPercent`) / `slewPerSecond`: 20 minutes with the settings of `flowControlFor` for a lag of 12
- * s. It protects nothing. `oscillation` takes noise of 4 % (one standard deviation) and more for swings, and of 2 % and
- * more where it is alike from step to step, as a filter leaves it: give means of samples that no other step has.
+ * `signal_lost` is told at the sixth step in turn without a signal; `lost` of the state says it at once.
+ *
+ * `off_setpoint` comes late: after 100 `integralSeconds` and (`mostPercent` - `leastPercent`) / `slewPerSecond`, and 20
+ * steps: 20 minutes with the settings of `flowControlFor` for a lag of 12 s, judged by a deviation that is smoothed.
+ * `speed_at_limit` comes after ten response times and 20 steps. They protect nothing. `signal_frozen` is told of a
+ * figure that stays the same; of one that trembles by a five-hundredth of the setpoint only where the speed runs away
+ * within five response times. A meter that shows 0.8 or 1.2 of the flow is not told. `oscillation` takes noise of 3 %
+ * (one standard deviation) for swings now and then, of 4 % and more soon, and of 2 % and more where it is alike from
+ * step to step, as a filter leaves it: give means of samples that no other step has.
  */
 export interface FlowControlEvent {
   readonly event:
@@ -122,7 +164,11 @@ export interface FlowControlEvent {
     | 'oscillation'
     | 'oscillation_ended'
     | 'off_setpoint'
-    | 'at_setpoint';
+    | 'at_setpoint'
+    | 'signal_frozen'
+    | 'signal_frozen_ended'
+    | 'speed_at_limit'
+    | 'speed_off_limit';
   /** What the pump does: as `mode` of the state. */
   readonly mode: FlowControlState['mode'];
   /** The output, percent. */

@@ -138,6 +138,7 @@ function walkReadings(motescale: Library, next: Next): void {
     if (found !== undefined) motescale.worstQuality(['good', found.quality]);
     for (const finding of found?.findings ?? []) motescale.findingText(finding);
     motescale.parseCounts({ sizes: ['4', 6, 14], perMl: [`${next(900)}`, next(9) === 0 ? null : next(90), next(9)] });
+    motescale.codeOfFullCounts({ sizes: [4, 6, 14], perMl: ['>30000', 8100 - earlier.length, 510] });
     earlier.push(reading);
   }
 }

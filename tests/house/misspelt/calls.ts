@@ -363,6 +363,7 @@ const fromWatching: Call[] = [
     motescale.findingText,
     [{ code: 'no_flow', quality: 'bad', affects: ['counts'], value: 0, limit: 0 }],
   ],
+  ['codeOfFullCounts', motescale.codeOfFullCounts, [raw]],
   ['parseCounts', motescale.parseCounts, [raw]],
   ['prepareAlarm', motescale.prepareAlarm, [alarm]],
   [

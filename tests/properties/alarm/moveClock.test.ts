@@ -98,17 +98,25 @@ test('delays begin anew, and no time lies beyond those there are', () => {
   ] as const) {
     const far = moveClock(prepared, memory, -sign, to, {}) as AlarmState;
     const moved = (time: number) => Math.max(-last, Math.min(last, time + to + sign));
-    const times = { since: moved(0), realarmed: moved(5), heard: moved(7), shelf: { until: 17 + to + sign } };
+    // told as of then, unless that would lie ahead
+    const times = {
+      since: sign > 0 ? 0 : moved(0),
+      realarmed: moved(5),
+      heard: moved(7),
+      shelf: { until: 17 + to + sign },
+    };
     expect(far).toMatchObject(times);
     expect(far.pending).toBeUndefined();
     expect(timeAt(far.raises as string, 0)).toBe(moved(0));
   }
   const { since, realarmed, heard } = moveClock(prepared, memory, 7, 107, {}) as AlarmState;
-  expect([since, realarmed, heard]).toEqual([100, 105, 107]);
+  expect([since, realarmed, heard]).toEqual([0, 105, 107]);
 });
 
 test('a clock that is set moves no time that is not there', () => {
   const prepared = prepareAlarm({ id: 'x', type: 'high', setpoint: 4 });
   expect(moveClock(prepared, {}, 0, 5000, {})).toStrictEqual({});
-  expect(moveClock(prepared, { since: 7, heard: 9 }, 0, 5000, {})).toStrictEqual({ since: 5007, heard: 5009 });
+  expect(moveClock(prepared, { since: 7, heard: 9 }, 0, 5000, {})).toStrictEqual({ since: 7, heard: 5009 });
+  expect(moveClock(prepared, { since: 7, heard: 9 }, 10, 8, {})).toStrictEqual({ since: 7, heard: 7 });
+  expect(moveClock(prepared, { since: 7, heard: 9 }, 10, 6, {})).toStrictEqual({ since: 3, heard: 5 });
 });

@@ -70,7 +70,7 @@ const largest = {
     runs: Array(32).fill(999),
     age: 999999999,
     steady: { celsius: steady, waterSaturation: steady },
-    flow: { last: 0.0000012345678901234567, swing: 1.0001, swings: 1000, from: time, age: 999999999 },
+    flow: { last: 0.0000012345678901234567, swing: 1.0001, swings: 9, seen: [999999999, 99999999], age: 999999999 },
     equal: '~'.repeat(11),
     level: [0.00000123, 0.00000123, 0.00000123],
     sinceDay: -200000000,

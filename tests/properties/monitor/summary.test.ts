@@ -1,6 +1,8 @@
 /** What stands by the state alone is what the verdict says, and what commands and ticks have made of it. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { iso4406 } from '../../../src/codes/index.ts';
+import { cumulativeCounts } from '../../../src/counts/index.ts';
 import {
   advanceMonitor,
   alarmSummary,
@@ -18,9 +20,21 @@ const prepared = prepareMonitor({
   staleAfterMs: 30 * minute,
   alarms: [
     { id: 'hot', type: 'high', figure: { quantity: 'celsius' }, setpoint: 60, latching: true },
-    { id: 'low flow', type: 'low', figure: { quantity: 'mlPerMin' }, setpoint: 20, onDelayMs: 3 * minute },
+    {
+      id: 'low flow',
+      type: 'low',
+      figure: { quantity: 'mlPerMin' },
+      setpoint: 20,
+      onDelayMs: 3 * minute,
+      priority: 'high',
+      note: 'See the filter.',
+    },
   ],
 });
+
+/** What the configuration says of each. */
+const hotSays = { id: 'hot', setpoint: 60, priority: 'medium', figure: 'celsius' };
+const flowSays = { id: 'low flow', setpoint: 20, priority: 'high', figure: 'mlPerMin', note: 'See the filter.' };
 
 /** The rows of a summary after inputs so many minutes after the beginning. */
 function shownAfter(inputs: readonly (readonly [number, object])[]) {
@@ -31,27 +45,58 @@ function shownAfter(inputs: readonly (readonly [number, object])[]) {
 }
 
 describe('alarmSummary', () => {
+  test('of an alarm on a change, and of one on a code, whose value is in classes', () => {
+    const figure = { quantity: 'celsius' } as const;
+    const both = prepareMonitor({
+      codes: [{ table: iso4406 }],
+      alarms: [
+        { id: 'fast', type: 'rise', figure, setpoint: 5, withinMs: 60 * minute },
+        { id: 'dirty', type: 'high', figure: { code: 'iso4406' }, setpoint: '18/16/13' },
+      ],
+    });
+    const counts = cumulativeCounts({ 4: 25000, 6: 7000, 14: 330 }, { volumeMl: 10 });
+    let state = advanceMonitor(both, startMonitor(both), { time: begin, celsius: 40 }).state;
+    state = advanceMonitor(both, state, { time: begin + minute, celsius: 47, counts }).state;
+    expect(alarmSummary(both, state).alarms).toEqual([
+      {
+        ...{ id: 'fast', state: 'unacknowledged_alarm', since: begin + minute, value: 7, setpoint: 5 },
+        ...{ priority: 'medium', figure: 'celsius', type: 'rise', withinMs: 60 * minute },
+      },
+      {
+        ...{ id: 'dirty', state: 'unacknowledged_alarm', since: begin + minute, value: 1, setpoint: '18/16/13' },
+        ...{ priority: 'medium', figure: 'code iso4406' },
+      },
+    ]);
+  });
+
   test('of a monitor that has heard nothing', () => {
     expect(shownAfter([])).toEqual({
       time: null,
       stale: false,
       bad: [],
       alarms: [
-        { id: 'hot', state: 'normal', since: null },
-        { id: 'low flow', state: 'normal', since: null },
+        { ...hotSays, state: 'normal', since: null, value: null },
+        { ...flowSays, state: 'normal', since: null, value: null },
       ],
     });
   });
 
   test('follows commands and ticks, which have no verdict', () => {
     const hot = [[0, { celsius: 70, mlPerMin: 50 }]] as const;
-    expect(shownAfter(hot).alarms[0]).toEqual({ id: 'hot', state: 'unacknowledged_alarm', since: begin });
+    expect(shownAfter(hot).alarms[0]).toEqual({ ...hotSays, state: 'unacknowledged_alarm', since: begin, value: 70 });
     const acknowledged = [...hot, [1, { kind: 'command', command: 'acknowledge', alarm: 'hot' }]] as const;
-    expect(shownAfter(acknowledged).alarms[0]).toEqual({ id: 'hot', state: 'acknowledged_alarm', since: begin });
+    expect(shownAfter(acknowledged).alarms[0]).toEqual({
+      ...hotSays,
+      state: 'acknowledged_alarm',
+      since: begin,
+      value: 70,
+    });
     const low = [[0, { mlPerMin: 5 }]] as const;
-    expect(shownAfter(low).alarms[1]).toEqual({ id: 'low flow', state: 'normal', since: null });
+    expect(shownAfter(low).alarms[1]).toEqual({ ...flowSays, state: 'normal', since: null, value: 5 });
     const raised = shownAfter([...low, [3, { mlPerMin: 5 }], [4, { kind: 'tick' }]]);
-    expect(raised.alarms[1]).toEqual({ id: 'low flow', state: 'unacknowledged_alarm', since: begin + 3 * minute });
+    expect(raised.alarms[1]).toEqual({
+      ...{ ...flowSays, state: 'unacknowledged_alarm', since: begin + 3 * minute, value: 5 },
+    });
     expect(raised.stale).toBe(false);
     expect(shownAfter([...low, [31, { kind: 'tick' }]]).stale).toBe(true);
     expect(shownAfter([[0, { celsius: 70, qualities: { celsius: 'bad' } }]]).bad).toEqual(['celsius']);

@@ -148,7 +148,7 @@ describe('a record', () => {
     const payload = { time: 0, celsius: 'warm', kPa: 'low', counts: { 4: 1890, 6: 402, 14: 33 } } as never;
     const [event] = advanceUnit(prepared.spring, start, { seq: 1, payload }).events as RejectedEvent[];
     expect(event).toMatchObject({ code: 'unknown_option', parameter: 'input.counts.4', received: "'4'" });
-    expect(event?.expected).toMatch(/^counts by size as cumulativeCounts takes them/);
+    expect(event?.expected).toMatch(/^cumulativeCounts\(\{ 4: 1890, 6: 402 \}\) around counts by size/);
     expect(event?.expected).toContain("; input.celsius: received 'warm', expected a temperature");
     expect(messageOf(event as RejectedEvent, undefined, { unit: 'Lock 3' }).line).toContain('cumulativeCounts');
     const one = advanceUnit(prepared.spring, start, { seq: 1, payload: { time: 0, celsius: 'warm' } as never });

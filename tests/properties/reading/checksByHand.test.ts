@@ -272,43 +272,53 @@ describe('the course of the flow', () => {
     expect(told(flowPulsating, { mlPerMin: 50 }, null)).toBeNull();
   });
 
-  const began = { flow: { ...flow, from: 1000 } };
+  const seen = (ms: number, microlitres = 0) => ({ flow: { ...flow, seen: [ms, microlitres] } }) as const;
+  const ran = (ms: number, microlitres = 0) => ({ flow: { ...flow, ran: [ms, microlitres] } }) as const;
 
   test('has begun: by the time to settle, or by the measurement itself', () => {
-    const of = (
-      time: number,
-      change: object = {},
-      own: OwnReadingLimits = { settleMs: 60000 },
-      memory: object = began,
-    ) => told(startUp, { time, mlPerMin: 50, ...change }, memory, own);
-    expect(of(60999)).toEqual([[59999, 60000]]);
-    expect(of(61000)).toEqual([]);
-    expect(of(30999, { measuringSeconds: 30 }, {})).toEqual([[29999, 30000]]);
-    expect(of(31000, { measuringSeconds: 30 }, {})).toEqual([]);
-    expect(of(2000, {}, {})).toBeNull();
-    expect(of(2000, { measuringSeconds: 30 }, { settleMs: null })).toBeNull();
-    expect(of(2000, { mlPerMin: 0 })).toEqual([]);
-    expect(of(2000, { mlPerMin: undefined })).toBeNull();
-    expect(of(2000, { time: undefined })).toBeNull();
-    expect(of(2000, {}, { settleMs: 60000 }, { flow })).toEqual([]);
-    expect(of(2000, {}, { settleMs: 60000 }, {})).toEqual([]);
+    const of = (memory: Partial<Repeats>, change: object = {}, own: OwnReadingLimits = { settleMs: 60000 }) =>
+      told(startUp, { time: 2000, mlPerMin: 50, ...change }, memory, own);
+    expect(of(seen(59999))).toEqual([[59999, 60000]]);
+    expect(of(seen(60000))).toEqual([]);
+    expect(of(seen(29999), { measuringSeconds: 30 }, {})).toEqual([[29999, 30000]]);
+    expect(of(seen(30000), { measuringSeconds: 30 }, {})).toEqual([]);
+    expect(of(seen(1000), {}, {})).toBeNull();
+    expect(of(seen(1000), { measuringSeconds: 30 }, { settleMs: null })).toBeNull();
+    expect(of(seen(1000), { mlPerMin: 0 })).toEqual([]);
+    expect(of(seen(1000), { mlPerMin: undefined })).toBeNull();
+    expect(of(seen(1000), { time: undefined })).toBeNull();
+    // where it was not seen to begin
+    expect(of(ran(59999))).toBeNull();
+    expect(of(ran(60000))).toEqual([]);
+    expect(of({ flow })).toBeNull();
     expect(told(startUp, { time: 2000, mlPerMin: 50 }, null, { settleMs: 60000 })).toBeNull();
+    // no longer time is kept
+    expect(of(seen(999999998), {}, { settleMs: 1e10 })).toEqual([[999999998, 1e10]]);
+    expect(of(seen(999999999), {}, { settleMs: 1e10 })).toEqual([]);
   });
 
   test('has passed less than the line holds', () => {
-    const of = (time: number, change: object = {}, own: OwnReadingLimits = { flushMl: 100 }, memory: object = began) =>
-      told(standingOil, { time, mlPerMin: 50, ...change }, memory, own);
-    expect(of(61000)).toEqual([[50, 100]]);
-    expect(of(120999)?.[0]?.[0]).toBeCloseTo(99.99917, 5);
-    expect(of(121000)).toEqual([]);
-    expect(of(61000, { mlPerMin: 0 })).toEqual([]);
-    expect(of(61000, { flushedMl: 50 })).toEqual([]);
-    expect(of(61000, {}, {}, began)).toBeNull();
-    expect(of(61000, { mlPerMin: undefined })).toBeNull();
-    expect(of(61000, { time: undefined })).toBeNull();
-    expect(of(61000, {}, { flushMl: 100 }, { flow })).toEqual([]);
-    expect(of(61000, {}, { flushMl: 100 }, {})).toEqual([]);
+    const of = (memory: Partial<Repeats>, change: object = {}, own: OwnReadingLimits = { flushMl: 100 }) =>
+      told(standingOil, { time: 61000, mlPerMin: 50, ...change }, memory, own);
+    expect(of(seen(60000, 50000))).toEqual([[50, 100]]);
+    expect(of(seen(60000, 99999))).toEqual([[99.999, 100]]);
+    expect(of(seen(60000, 100000))).toEqual([]);
+    expect(of(seen(60000, 50000), { mlPerMin: 0 })).toEqual([]);
+    // too little since the line was opened is told by itself; enough may have passed before it stood
+    expect(of(seen(60000, 50000), { flushedMl: 99 })).toEqual([]);
+    expect(of(ran(60000, 50000), { flushedMl: 99 })).toEqual([]);
+    expect(of(seen(60000, 50000), { flushedMl: 100 })).toEqual([[50, 100]]);
+    expect(of(ran(60000, 50000), { flushedMl: 100 })).toBeNull();
+    expect(of(seen(60000, 50000), {}, {})).toBeNull();
+    expect(of(seen(60000, 50000), { mlPerMin: undefined })).toBeNull();
+    expect(of(seen(60000, 50000), { time: undefined })).toBeNull();
+    expect(of(ran(60000, 99999))).toBeNull();
+    expect(of(ran(60000, 100000))).toEqual([]);
+    expect(of({ flow })).toBeNull();
     expect(told(standingOil, { time: 61000, mlPerMin: 50 }, null, { flushMl: 100 })).toBeNull();
+    // no greater volume is kept
+    expect(of(seen(60000, 99999998), {}, { flushMl: 1e6 })).toEqual([[99999.998, 1e6]]);
+    expect(of(seen(60000, 99999999), {}, { flushMl: 1e6 })).toEqual([]);
   });
 });
 

@@ -121,10 +121,10 @@ describe('the flow', () => {
 
   test('is seen to begin where it stood, at the time of that reading', () => {
     expect(flowOf({ mlPerMin: 50 })).toEqual({ last: 50, swing: 0, swings: 0 });
-    expect(flowOf({ mlPerMin: 0 }, { mlPerMin: 50, time: 7 })).toEqual({ last: 50, swing: 0, swings: 0, from: 7 });
-    expect(flowOf({ mlPerMin: 0 }, { mlPerMin: 50 })).toEqual({ last: 50, swing: 0, swings: 0 });
+    expect(flowOf({ mlPerMin: 0 }, { mlPerMin: 50, time: 7 })).toEqual({ last: 50, swing: 0, swings: 0, seen: [0, 0] });
+    expect(flowOf({ mlPerMin: 0 }, { mlPerMin: 50 })).toEqual({ last: 50, swing: 0, swings: 0, seen: [0, 0] });
     expect(flowOf({ mlPerMin: 0 }, { mlPerMin: 50, time: 7 }, { celsius: 40 }, { mlPerMin: 50, time: 9 })).toEqual({
-      ...{ last: 50, swing: 0, swings: 1, from: 7 },
+      ...{ last: 50, swing: 0, swings: 1, seen: [2, 2] },
     });
     expect(flowOf({ mlPerMin: 50, time: 1 }, { mlPerMin: 0, time: 2 })).toEqual({ last: 0, swing: 0, swings: 0 });
   });
@@ -140,7 +140,7 @@ describe('the flow', () => {
     expect(then(a, b, b, b, b)?.swing).toBe(0.1);
     expect(then(a, b, b, b, b, b)?.swing).toBe(0.075);
     expect(advanceRepeats({ ...noRepeats, flow: { last: b, swing: 0, swings: 1000 } }, { mlPerMin: b }).flow).toEqual({
-      ...{ last: b, swing: 0, swings: 1000 },
+      ...{ last: b, swing: 0, swings: 9 },
     });
   });
 });

@@ -53,10 +53,13 @@ test('where no time is known for the standstill, it began then or earlier', () =
 });
 
 test('a state keeps it, and is refused where it is none', () => {
-  const repeats = [still, flows(600), flows(660)].reduce(advanceRepeats, noRepeats);
-  expect(repeats.flow).toMatchObject({ from: 600000, gap: 600000 });
+  const repeats = [still, flows(600), flows(660)].reduce((before, one) => advanceRepeats(before, one), noRepeats);
+  expect(repeats.flow).toMatchObject({ seen: [60000, 60000], gap: 600000 });
   expect(isRepeats(JSON.parse(JSON.stringify(repeats)))).toBe(true);
   expect(isRepeats({ ...repeats, flow: { ...repeats.flow, age: 1 } })).toBe(false);
   expect(isRepeats({ ...repeats, flow: { ...repeats.flow, gap: -1 } })).toBe(false);
   expect(isRepeats({ ...repeats, flow: { ...repeats.flow, gap: 1e9 } })).toBe(false);
+  for (const seen of [null, 1, [], [1], [1, 2, 3], [-1, 0], [0.5, 0], [1e9, 0], [0, 1e8]])
+    expect(isRepeats({ ...repeats, flow: { ...repeats.flow, seen } })).toBe(false);
+  expect(isRepeats({ ...repeats, flow: { ...repeats.flow, ran: [0, 0] } })).toBe(false);
 });

@@ -340,6 +340,7 @@ describe('laws', () => {
       fc.property(fc.array(step, { maxLength: 40 }), fc.constantFrom(0, 30), (steps, start) => {
         let state = startFlowControl(start);
         const told = pairs.map((pair, i) => (i === 1 && start > 0 ? pair[0] : pair[1]));
+        let lostFor = 0;
         for (const [one, fed] of steps) {
           const { state: next, events } = advanceFlowControl(fed ? config : bare, state, one);
           for (const told_ of events) {
@@ -356,7 +357,9 @@ describe('laws', () => {
             if (/not started/.test(text)) expect(next.percent).toBe(0);
             if (pair === 2) expect([fed, code === 'viscosity_outside']).toEqual([true, next.outside]);
           }
-          expect(told[0] === 'signal_lost').toBe(one.mlPerMin === null);
+          // told from the sixth step without one on
+          lostFor = one.mlPerMin === null ? lostFor + 1 : 0;
+          expect(told[0] === 'signal_lost').toBe(lostFor >= 6);
           state = next;
         }
       }),
@@ -459,15 +462,15 @@ describe('swings', () => {
   const turns = (n: number) => [70, ...Array.from({ length: n - 1 }, (_, i) => (i % 2 === 0 ? 150 : 50))];
 
   test('six to alternate sides are told, once; and that they have ended', () => {
-    const found = swings([...turns(8), ...Array(260).fill(100)]);
-    expect(found.slice(0, 8).map(({ side, count }) => [side, count])).toEqual([
-      ...[1, 2, 3, 4, 5, 6, 6, 6].map((count, i) => [i % 2 === 0 ? 1 : -1, count]),
+    const found = swings([...turns(7), ...Array(260).fill(100)]);
+    expect(found.slice(0, 7).map(({ side, count }) => [side, count])).toEqual([
+      ...[1, 2, 3, 4, 5, 6, 6].map((count, i) => [i % 2 === 0 ? 1 : -1, count]),
     ]);
     const told = found.flatMap((one, i) => (one.told === '' ? [] : [[i, one.told]]));
-    // the eighth step, number 7, is the last to swing: 250 s later none has come
+    // the seventh step, number 6, is the last to swing: 250 s later none has come
     expect(told).toEqual([
       [5, 'oscillation'],
-      [258, 'oscillation_ended'],
+      [257, 'oscillation_ended'],
     ]);
   });
 
@@ -521,8 +524,7 @@ describe('what it reports and refuses', () => {
       {},
       { manualPercent: 30 },
       { manualPercent: 31 },
-      { mlPerMin: null },
-      { mlPerMin: null },
+      ...Array(7).fill({ mlPerMin: null }),
       {},
       { mm2PerS: 320 },
       { mm2PerS: null },
@@ -536,8 +538,7 @@ describe('what it reports and refuses', () => {
       ['to_automatic', 'automatic', 0],
       ['to_manual', 'manual', 0],
       ['', 'manual', 0],
-      ['signal_lost', 'holding', 1],
-      ['', 'holding', 2],
+      ...[1, 2, 3, 4, 5, 6, 7].map((n) => [n === 6 ? 'signal_lost' : '', 'holding', n]),
       ['signal_back,to_automatic', 'automatic', 0],
       ['viscosity_outside', 'automatic', 0],
       ['', 'automatic', 0],
@@ -551,23 +552,29 @@ describe('what it reports and refuses', () => {
         flowControlText(event),
       );
     const running = at(startFlowControl(30), {}).state;
-    expect(texts(startFlowControl(27), {})).toEqual(['The speed is set by the flow.']);
-    expect(texts(running, { mlPerMin: null })).toEqual(['The flow signal is lost: speed held at 30 %.']);
-    expect(texts(running, { mlPerMin: null, manualPercent: 60 })).toEqual([
+    const lostFive = (from: FlowControlState, input: Partial<FlowControlInput> = {}) => {
+      let state = from;
+      for (let i = 0; i < 5; i += 1) state = at(state, { mlPerMin: null, ...input }).state;
+      return state;
+    };
+    expect(texts(lostFive(running), { mlPerMin: null })).toEqual(['The flow signal is lost: speed held at 30 %.']);
+    expect(texts(lostFive(running), { mlPerMin: null, manualPercent: 60 })).toEqual([
       'The flow signal is lost; the speed is set by hand.',
       'The speed is set by hand.',
     ]);
     const byHand = at(running, { manualPercent: 60 }).state;
-    expect(texts(byHand, { mlPerMin: null, manualPercent: 60 })).toEqual([
+    expect(texts(lostFive(byHand, { manualPercent: 60 }), { mlPerMin: null, manualPercent: 60 })).toEqual([
       'The flow signal is lost; the speed is set by hand.',
     ]);
-    expect(texts(startFlowControl(), { mlPerMin: null })).toEqual([
+    expect(texts(lostFive(startFlowControl()), { mlPerMin: null })).toEqual([
       'There is no flow signal: the pump is not started.',
     ]);
     // within no time at all it is still the same loss
-    const lost = at(running, { mlPerMin: null, elapsedSeconds: 0 }).state;
+    const lost = at(lostFive(running), { mlPerMin: null, elapsedSeconds: 0 }).state;
     expect(texts(lost, { mlPerMin: null })).toEqual([]);
     expect(texts(lost, {})).toEqual(['The flow signal is back.']);
+    // one that ends before is not told
+    expect(texts(lostFive(running), {})).toEqual([]);
     // without a curve there is no inside
     const outside = at(running, { mm2PerS: 900 }).state;
     const { feedForward: _, ...bare } = config;

@@ -20,26 +20,54 @@ import { agrees, between, d, near } from '../twin.ts';
 const zero = d(0);
 
 /** The slew first, then the limits. */
-function limited(config: FlowControlConfig, from: Decimal, to: Decimal, seconds: Decimal): Decimal {
-  const most = Exact.max(seconds.times(config.slewPerSecond), config.percentStep ?? 0);
+function limited(config: FlowControlConfig, from: Decimal, to: Decimal, most: Decimal): Decimal {
   const slewed = Exact.min(Exact.max(to, from.minus(most)), from.plus(most));
   return Exact.min(Exact.max(slewed, d(config.leastPercent)), d(config.mostPercent));
 }
 
-/** A whole number of steps of the drive, which moves when the wanted speed is three quarters of one away. */
-function inSteps({ percentStep = 0, leastPercent, mostPercent }: FlowControlConfig, from: Decimal, to: Decimal) {
+/** What is less than a thousand-millionth of a step away is there. */
+const hair = d(1e-9);
+
+/** How far from half-way between two whole numbers. */
+const halves = (of: Decimal) => of.minus(of.floor()).minus(0.5).abs();
+
+/**
+ * A whole number of steps of the drive, which moves when the wanted speed is three quarters of one away and the slew
+ * allows all of it.
+ */
+function inSteps(config: FlowControlConfig, from: Decimal, to: Decimal, most: Decimal): Decimal {
+  const { percentStep = 0, leastPercent, mostPercent } = config;
   if (percentStep === 0) return to;
   const step = d(percentStep);
+  const edge = step.times(hair);
   const off = from.dividedBy(step).minus(from.dividedBy(step).round()).abs();
-  const within = from.greaterThanOrEqualTo(leastPercent) && from.lessThanOrEqualTo(mostPercent);
-  if (off.lessThan(1e-9) && within && to.minus(from).abs().lessThan(step.times(0.75))) return from;
-  const nearest = to.dividedBy(step).round().times(step);
-  if (nearest.lessThan(leastPercent)) return d(leastPercent).dividedBy(step).ceil().times(step);
-  return nearest.greaterThan(mostPercent) ? d(mostPercent).dividedBy(step).floor().times(step) : nearest;
+  const within = from.plus(edge).greaterThanOrEqualTo(leastPercent) && from.minus(edge).lessThanOrEqualTo(mostPercent);
+  const wanted = to.minus(from).abs();
+  // where doubles may fall on either side, nothing is compared
+  fc.pre(wanted.minus(step.times(0.75)).abs().greaterThan(hair) && halves(to.dividedBy(step)).greaterThan(hair));
+  if (off.lessThan(hair) && within && wanted.lessThan(step.times(0.75))) return from;
+  const highest = d(mostPercent).dividedBy(step).plus(hair).floor().times(step);
+  const steps = [...new Array(1 + Math.ceil(100 / percentStep)).keys()].map((n) => step.times(n));
+  const allowed = steps.filter((one) => one.greaterThanOrEqualTo(lowest(config)) && one.lessThanOrEqualTo(highest));
+  // outside the limits the slew does not count
+  const reachable = within
+    ? allowed.filter((one) => one.minus(from).abs().lessThanOrEqualTo(most.plus(edge)))
+    : allowed;
+  // and away from the wanted speed it does not go
+  const onward = reachable.filter((one) => !within || one.minus(from).times(to.minus(from)).greaterThan(0));
+  const away = (one: Decimal) => one.minus(to).abs();
+  const found = onward.reduce<Decimal | null>(
+    // of two as near the upper
+    (best, one) => (best === null || away(one).lessThanOrEqualTo(away(best)) ? one : best),
+    null,
+  );
+  return found ?? from;
 }
 
 function lowest({ percentStep = 0, leastPercent }: FlowControlConfig): Decimal {
-  return percentStep === 0 ? d(leastPercent) : d(leastPercent).dividedBy(percentStep).ceil().times(percentStep);
+  return percentStep === 0
+    ? d(leastPercent)
+    : d(leastPercent).dividedBy(d(percentStep)).minus(hair).ceil().times(d(percentStep));
 }
 
 /** Two commissioning points: the curve between them is the straight line, beyond them the outer one. */
@@ -58,43 +86,74 @@ function run(config: FlowControlConfig, inputs: readonly FlowControlInput[]): De
   let integral = zero;
   let fed = zero;
   let known = false;
-  let began = false;
+  let ever = false;
   let byHand = false;
+  let spare = zero;
+  // what is left to the feed-forward after a start, and for how long the speed has been there
+  let alone: { of: Decimal; since: Decimal } | null = null;
   return inputs.map(({ elapsedSeconds, mlPerMin, manualPercent, mm2PerS }) => {
     const seconds = Exact.min(elapsedSeconds, config.longestStepSeconds ?? 10);
+    const most = seconds.isZero() ? zero : seconds.times(config.slewPerSecond).plus(spare);
+    const stands = speed.isZero();
     const viscous = config.feedForward !== undefined && typeof mm2PerS === 'number';
     const before = fed;
     if (viscous) fed = fedForward(config, mm2PerS as number);
     // a viscosity that was away moves nothing when it is back
     const leap = viscous && !known ? fed.minus(before) : zero;
     known = viscous;
+    ever = ever || viscous;
+    const go = (to: Decimal) => {
+      const reached = limited(config, speed, to, most);
+      const next = inSteps(config, speed, reached, most);
+      const unused = most.minus(next.minus(speed).abs());
+      spare = Exact.min(Exact.max(unused, 0), config.percentStep ?? 0);
+      speed = next;
+      return reached;
+    };
     if (typeof manualPercent === 'number') {
       // stopped by hand: one step below the lowest speed
-      const stops = manualPercent === 0 && speed.lessThanOrEqualTo(lowest(config));
-      speed = stops ? zero : inSteps(config, speed, limited(config, speed, d(manualPercent), seconds));
-      [byHand, began] = [true, !stops];
+      if (manualPercent === 0 && speed.lessThanOrEqualTo(lowest(config))) [speed, spare] = [zero, zero];
+      else go(d(manualPercent));
+      [byHand, alone] = [true, null];
       return speed;
     }
+    if (ever && stands) alone = { of: d(config.mlPerMin).minus(mlPerMin ?? 0), since: zero };
+    if (byHand && !stands) alone = null;
     if (mlPerMin === null) {
       integral = integral.minus(leap);
-      if (began) speed = inSteps(config, speed, limited(config, speed, speed, seconds));
+      if (stands) spare = zero;
+      else go(speed);
       return speed;
     }
     const off = d(config.mlPerMin).minus(mlPerMin);
-    const beyond = Exact.max(off.abs().minus(config.deadbandMlPerMin ?? 0), 0).times(off.isNegative() ? -1 : 1);
+    // of a deviation on the side of what is left to the feed-forward, the rest
+    const sides = off.isNegative() ? -1 : 1;
+    const apart: Decimal = alone === null ? zero : Exact.max(alone.of.times(sides), 0);
+    const answered = Exact.max(off.abs().minus(apart), 0);
+    const beyond = Exact.max(answered.minus(config.deadbandMlPerMin ?? 0), 0).times(sides);
     const proportional = beyond.times(config.gain);
     const added = proportional.times(seconds).dividedBy(config.integralSeconds);
-    if (byHand) integral = speed.minus(fed).minus(proportional);
-    else if (began) integral = integral.minus(leap);
-    const wanted = fed.plus(proportional).plus(integral).plus(added);
-    const next = limited(config, speed, wanted, seconds);
-    // held back: the integral is what makes the sum the output, between none and all of its step
-    const fitting = next.minus(fed).minus(proportional);
-    const [least, most] = [Exact.min(integral, integral.plus(added)), Exact.max(integral, integral.plus(added))];
-    const heldBack = wanted.minus(next).times(added).greaterThan(0);
-    integral = heldBack ? Exact.min(Exact.max(fitting, least), most) : integral.plus(added);
-    speed = inSteps(config, speed, next);
-    [byHand, began] = [false, true];
+    let there = false;
+    if (stands) {
+      [speed, integral, spare] = [lowest(config), zero, zero];
+    } else {
+      integral = byHand ? speed.minus(fed).minus(proportional) : integral.minus(leap);
+      const wanted = fed.plus(proportional).plus(integral).plus(added);
+      const next = go(wanted);
+      there = next.equals(wanted);
+      // held back: the integral is what makes the sum the output, between none and all of its step
+      const fitting = next.minus(fed).minus(proportional);
+      const [least, all] = [Exact.min(integral, integral.plus(added)), Exact.max(integral, integral.plus(added))];
+      const heldBack = wanted.minus(next).times(added).greaterThan(0);
+      integral = heldBack ? Exact.min(Exact.max(fitting, least), all) : integral.plus(added);
+    }
+    if (alone !== null) {
+      const since: Decimal = there ? alone.since.plus(seconds) : alone.since;
+      // two response times, each four integral times
+      const over = since.greaterThan(d(config.integralSeconds).times(8)) || off.times(alone.of).lessThan(0);
+      alone = over ? null : { of: alone.of, since };
+    }
+    byHand = false;
     return speed;
   });
 }

@@ -36,7 +36,8 @@ describe('the flow of a pump', () => {
   });
 });
 
-const pump = { mlPerRevolution: 16, volumetricEfficiency: 0.92, revolutionsPerMin: 1450 };
+const size = { mlPerRevolution: 16, volumetricEfficiency: 0.92 };
+const pump = { ...size, revolutionsPerMin: 1450 };
 test.each<[string, string, () => unknown]>([
   ['wrong_type', 'pipe', () => flowForReynolds(undefined as never)],
   ['unknown_option', 'pipe.bore', () => flowForReynolds({ reynolds: 1, bore: 2 } as never)],
@@ -44,7 +45,8 @@ test.each<[string, string, () => unknown]>([
   ['out_of_range', 'pump.volumetricEfficiency', () => pumpFlow({ ...pump, volumetricEfficiency: 92 })],
   ['wrong_type', 'pump.volumetricEfficiency', () => pumpFlow({ mlPerRevolution: 16, revolutionsPerMin: 1 } as never)],
   ['negative', 'pump.revolutionsPerMin', () => pumpFlow({ ...pump, revolutionsPerMin: -1 })],
-  ['out_of_range', 'pump.mlPerMin', () => pumpSpeed({ ...pump, mlPerMin: 1e10 })],
+  ['out_of_range', 'pump.mlPerMin', () => pumpSpeed({ ...size, mlPerMin: 1e10 })],
+  ['unknown_option', 'pump.revolutionsPerMin', () => pumpSpeed({ ...pump, mlPerMin: 1000 } as never)],
 ])('%s at %s', (code, parameter, call) => {
   expect(call).toThrow(expect.objectContaining({ name: 'MotescaleError', code, parameter }));
 });

@@ -494,7 +494,8 @@ describe('limits', () => {
   });
 
   test('each of start-up and standing oil is unchecked by itself', () => {
-    const { unchecked } = assessReading({ time: 0, mlPerMin: 50 }, { flushMl: 100 });
+    const before = [0, 60000, 120000].map((time) => ({ time, mlPerMin: 50 }));
+    const { unchecked } = assessReading({ time: 180000, mlPerMin: 50 }, { flushMl: 100 }, before);
     expect(unchecked).toContain('start_up');
     expect(unchecked).not.toContain('standing_oil');
   });

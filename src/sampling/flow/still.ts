@@ -1,0 +1,82 @@
+/**
+ * A flow signal that has stopped, and an output that stands at its limit: what a deviation does not show, since the
+ * loop drives the speed away while the flow seems to be at its setpoint.
+ */
+
+import { highest, lowest } from './speed.ts';
+import type { FlowControlState, PreparedFlowControl } from './types.ts';
+
+/** The speed has moved far where the flow should have changed by more than this share of the setpoint (our choice). */
+const farShare = 0.2;
+/** So near are figures of a stopped signal that still trembles, as a share of the setpoint, and for how long. */
+const trembleShare = 0.002;
+const trembleResponses = 5;
+/** A pump that has stood shows no flow at first: one below this share of the setpoint is not judged until more came. */
+const startedShare = 0.1;
+/** At a limit for so many response times, and so many steps, is for long. */
+const limitResponses = 10;
+const limitSteps = 20;
+
+/** Time until most of a change of speed is seen in the flow, s. Where no step test is given, four integral times. */
+export function responseSeconds({ response, integralSeconds }: PreparedFlowControl): number {
+  return response === null ? 4 * integralSeconds : response.deadSeconds + response.lagSeconds + response.stepSeconds;
+}
+
+type Still = FlowControlState['still'];
+
+/**
+ * The signal, with the flow of now and the speed that was given until now: `percent` of it is the speed without what
+ * came from the viscosity. It has stopped where it stays the same although the speed moved far a response time ago.
+ */
+export function stillAfter(
+  prepared: PreparedFlowControl,
+  state: FlowControlState,
+  mlPerMin: number,
+  elapsedSeconds: number,
+): Still {
+  const before = state.still;
+  const percent = state.percent - (state.feedForward ?? 0);
+  const response = responseSeconds(prepared);
+  if (state.percent === 0 && prepared.leastPercent > 0) return anew(mlPerMin, null);
+  const trembles =
+    before !== undefined &&
+    Math.abs(mlPerMin - before.mlPerMin) <= trembleShare * prepared.mlPerMin &&
+    (before.told || before.seconds < trembleResponses * response);
+  if (before === undefined || (mlPerMin !== before.mlPerMin && !trembles)) {
+    const hasStood = before?.percent === null && mlPerMin < startedShare * prepared.mlPerMin;
+    return anew(mlPerMin, hasStood ? null : percent);
+  }
+  if (before.percent === null) return before;
+  const perPercent = prepared.response?.gain ?? prepared.mlPerMin / state.percent;
+  const isFar = Math.abs(percent - before.percent) * perPercent > farShare * prepared.mlPerMin;
+  const farSeconds = isFar ? before.farSeconds + elapsedSeconds : 0;
+  const told = before.told || farSeconds > Math.max(response, elapsedSeconds);
+  return { ...before, seconds: before.seconds + elapsedSeconds, farSeconds, told };
+}
+
+function anew(mlPerMin: number, percent: number | null): NonNullable<Still> {
+  return { mlPerMin, percent, seconds: 0, farSeconds: 0, told: false };
+}
+
+type AtLimit = FlowControlState['atLimit'];
+
+/** For how long the output stands at a limit of it, less the time since that it did not. */
+export function atLimitAfter(
+  prepared: PreparedFlowControl,
+  before: AtLimit,
+  percent: number,
+  elapsedSeconds: number,
+): AtLimit {
+  const { seconds: since, told } = before ?? { seconds: 0, told: false };
+  const [low, high] = [lowest(prepared), highest(prepared)];
+  const near = (high - low) / 100;
+  const isAt = percent <= low + near || percent >= high - near;
+  const long = Math.max(limitResponses * responseSeconds(prepared), limitSteps * elapsedSeconds);
+  const seconds = Math.min(isAt ? since + elapsedSeconds : since - elapsedSeconds, long);
+  return seconds > 0 ? { seconds, told: told || seconds >= long } : undefined;
+}
+
+/** With what the viscosity's part took over from the rest of the speed, which is no move of it. */
+export function shifted(still: NonNullable<Still>, jump: number): NonNullable<Still> {
+  return still.percent === null || jump === 0 ? still : { ...still, percent: still.percent - jump };
+}

@@ -42,7 +42,7 @@ export const iso4406: ClassTable = /* @__PURE__ */ withScale({
   title: 'ISO 4406, automatic particle counter',
   source: iso4406Source,
   notation: 'scale_numbers',
-  elsewhere: 'iso4406Microscope has ISO 4402 and two numbers; convertSizing leads here',
+  elsewhere: 'iso4406Microscope has two numbers and ISO 4402, see convertSizing',
   columns: [
     { label: '4', from: { iso11171: 4 } },
     { label: '6', from: { iso11171: 6 } },
@@ -65,7 +65,6 @@ export const iso4406Microscope: ClassTable = /* @__PURE__ */ withScale({
   title: 'ISO 4406, microscope; two-part code of 1987',
   source: iso4406MicroscopeSource,
   notation: 'scale_numbers_after_dash',
-  elsewhere: 'convertSizing leads here',
   columns: [
     { label: '5', from: { microscope: 5, iso4402: 5 } },
     { label: '15', from: { microscope: 15, iso4402: 15 } },

@@ -1,6 +1,8 @@
 // The sheet of one sample as a page that prints on one A4: `node docs/examples/sheet.mjs` writes
 // docs/examples/out/sheet.html.
 import { mkdirSync, writeFileSync } from 'node:fs';
+import { relative } from 'node:path';
+import { fileURLToPath } from 'node:url';
 import { cumulativeCounts, iso4406, nas1638, sampleSheet, sheetText, sizeChart } from 'motescale';
 import * as vega from 'vega';
 import { compile } from 'vega-lite';
@@ -38,5 +40,5 @@ if (process.argv[1]?.endsWith('sheet.mjs')) {
   const folder = new URL('out/', import.meta.url);
   mkdirSync(folder, { recursive: true });
   writeFileSync(new URL('sheet.html', folder), await sheetPage());
-  console.log('docs/examples/out/sheet.html');
+  console.log(relative(process.cwd(), fileURLToPath(new URL('sheet.html', folder))));
 }

@@ -1,5 +1,6 @@
 // A working year of readings every five minutes of three hydraulic units: events, trends, a forecast, a plan, a month
 // in words, files.
+import { relative } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { Worker } from 'node:worker_threads';
 import { periodFigures, periodSummary } from 'motescale';
@@ -205,5 +206,5 @@ function signed(value) {
 }
 
 function shownPath(folder) {
-  return folder === out ? 'docs/examples/out' : fileURLToPath(folder);
+  return relative(process.cwd(), fileURLToPath(folder)) || '.';
 }

@@ -100,7 +100,7 @@ export const germanEvents: EventTexts = {
     },
     change_found: {
       subject: '{followed}: Niveau {direction}',
-      sentence: '{figure}: Normalwert war {before}; seit etwa {since} ist er etwa {after}.',
+      sentence: '{figure}: zuvor etwa {before}; seit etwa {since} etwa {after}.',
     },
     relearning: {
       subject: '{followed}: Normalwert wird neu ermittelt',
@@ -124,7 +124,7 @@ export const germanEvents: EventTexts = {
   crept: {
     subject: '{followed}: Niveau schleichend {direction}',
     sentence:
-      '{figure}: Normalwert war {before}; der Mittelwert der letzten Zeit ist {after}. ' +
+      '{figure}: zuvor etwa {before}; der Mittelwert der letzten Zeit ist {after}. ' +
       'Wann es begann, ist nicht feststellbar.',
   },
   ahead: {

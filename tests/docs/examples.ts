@@ -92,7 +92,7 @@ export function runExample(example: Example): number {
 }
 
 /** From source, so that the examples are of the library as it stands. */
-const entries: Readonly<Record<string, unknown>> = {
+export const entries: Readonly<Record<string, unknown>> = {
   motescale,
   'motescale/acceptance': acceptance,
   'motescale/alarm': alarm,

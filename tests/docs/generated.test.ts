@@ -20,6 +20,7 @@ import { harsherShapes, measure, measuredTables, shapes } from '../properties/po
 import correspondence from '../reference/classes/correspondence.json' with { type: 'json' };
 import table4 from '../reference/counts/iso16889-table4.json' with { type: 'json' };
 import { full } from '../volume.ts';
+import { membersTable } from './members.ts';
 
 /** Pages as their parts made so far leave them. */
 const pages = new Map<string, string>();
@@ -61,6 +62,10 @@ describe('docs/alarms.md', () => {
 });
 
 describe('docs/readings.md', () => {
+  test('the members of a reading', () => {
+    makePart('docs/readings.md', 'members', membersTable());
+  });
+
   test('the findings', () => {
     const items = findingCodes.map((code) => {
       const all = touchedBy(code).length === 6;

@@ -3,6 +3,7 @@ import { existsSync, readFileSync, statSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import { filesBelow } from '../files.ts';
+import { anchorsOf } from './anchors.ts';
 
 const pages = ['README.md', 'DEVELOPERS.md', ...filesBelow('docs', '.md'), ...filesBelow('docs', '.ipynb')];
 
@@ -25,19 +26,6 @@ function linksOf(text: string): string[] {
     ...text.matchAll(/^\[[^\]]+\]:\s*(\S+)/gm),
   ];
   return targets.map((match) => match[1] as string).filter((target) => !/^[a-z]+:/.test(target));
-}
-
-/** A heading as the address that a page of Markdown gives it: "Where to begin?" is `where-to-begin`. */
-function anchorsOf(text: string): string[] {
-  const seen: Record<string, number> = {};
-  const headings = [...text.replace(/^```[\s\S]*?^```/gm, '').matchAll(/^#{1,6} (.+)$/gm)];
-  return headings.map((match) => {
-    const plain = (match[1] as string).replace(/\[([^\]]*)\]\([^)]*\)/g, '$1').toLowerCase();
-    const anchor = plain.replace(/[^\p{L}\p{N}\p{M}_ -]/gu, '').replaceAll(' ', '-');
-    const times = seen[anchor] ?? 0;
-    seen[anchor] = times + 1;
-    return times === 0 ? anchor : `${anchor}-${times}`;
-  });
 }
 
 /** What is wrong with a link of a page; null where nothing is. */

@@ -42,7 +42,7 @@ export const iso4406: ClassTable = /* @__PURE__ */ withScale({
   title: 'ISO 4406, automatic particle counter',
   source: iso4406Source,
   notation: 'scale_numbers',
-  elsewhere: 'iso4406Microscope has microscope and ISO 4402 counts and 16/13, here -/16/13',
+  elsewhere: 'iso4406Microscope has two numbers and ISO 4402, see convertSizing',
   columns: [
     { label: '4', from: { iso11171: 4 } },
     { label: '6', from: { iso11171: 6 } },

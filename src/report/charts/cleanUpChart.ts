@@ -29,7 +29,15 @@ import {
   shapeTexts,
   tablePart,
 } from './chartSpec.ts';
-import { lineLayers, lineNames, reachedLayer, targetLayers, targetNames, targetSize } from './cleanUpLayers.ts';
+import {
+  groundOf,
+  lineLayers,
+  lineNames,
+  reachedLayer,
+  targetLayers,
+  targetNames,
+  targetSize,
+} from './cleanUpLayers.ts';
 import {
   axisRoom,
   type CountScale,
@@ -122,11 +130,17 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
   }
   // what stands later lies above
   const layer = [...reachedLayer(time, frame), ...targetLayers(time, frame)];
-  ranges.forEach((_range, i) => {
-    layer.push(...lineLayers(ranges, i, curve, measured, frame, plot, texts));
-  });
-  const targetName = (range: SizeRange) => fill(charts.cleanUp.targetAt, { size: rangeText(range, sizing, texts) });
-  layer.push(placedTexts(targetNames(time, ranges, curve, targetName, frame, plot), { fontSize: targetSize }));
+  const ofSizes = ranges.map((_range, i) => lineLayers(ranges, i, curve, measured, frame, plot, texts));
+  for (const [line] of ofSizes) layer.push(line as Spec);
+  const namesOf = (range: SizeRange) => {
+    const size = rangeText(range, sizing, texts);
+    return [fill(charts.cleanUp.targetAt, { size }), size];
+  };
+  const targetTexts = targetNames(time, ranges, curve, measured, namesOf, frame, plot);
+  // a line that has to run through a name is broken there, a mark is not
+  layer.push(groundOf(targetTexts));
+  for (const [, ...marks] of ofSizes) layer.push(...marks);
+  layer.push(placedTexts(targetTexts, { fontSize: targetSize }));
   layer.push(placedTexts(lineNames(ranges, lineTexts, curve, frame, plot)));
   const axisTitle = hours ? charts.cleanUp.hours : charts.cleanUp.minutes;
   const parts: ChartPart[] = [

@@ -3,7 +3,7 @@ import type { CleanUpPoint, TimeToCode } from '../../filtration/index.ts';
 import { countIn, rangeOf, type SizeRange } from '../sizeRange.ts';
 import type { Texts } from '../texts/types.ts';
 import { numberLabel } from './axisLabels.ts';
-import { dashes, ink, layerOf, layersOf, type PlacedText, type Spec, shapes } from './chartSpec.ts';
+import { byPixel, dashes, ink, layerOf, layersOf, type PlacedText, type Spec, shapes } from './chartSpec.ts';
 import { type CountScale, drawnAt, held, pixelOf } from './countScale.ts';
 import { textWidth } from './textWidth.ts';
 
@@ -43,7 +43,7 @@ export function lineLayers(
     markLayer(none, { shape: 'triangle-down', size: 60 }),
     ...layersOf(
       none.map((mark) => ({ ...mark, text: numberLabel(range.from, texts) })),
-      { type: 'text', dy: 9, fontSize: 8, color: ink.text },
+      { type: 'text', dy: 10, fontSize: 10, color: ink.text },
       { text: { field: 'text' } },
     ),
   ];
@@ -129,13 +129,15 @@ function targetLines(time: TimeToCode | null, { scale, minutes, unit }: CleanUpF
 
 /**
  * The names of the limits: above and on the right of the dot, or below the limit before it, or above it; the first
- * place where no line runs, of a size, a limit or the upright.
+ * place where no line runs, of a size, a limit or the upright, and no mark is. Of the names that `namesOf` gives the
+ * first that has one; where none has, a line is broken rather than a mark hidden.
  */
 export function targetNames(
   time: TimeToCode | null,
   ranges: readonly SizeRange[],
   curve: readonly CleanUpPoint[],
-  nameOf: (range: SizeRange) => string,
+  measured: readonly CleanUpPoint[],
+  namesOf: (range: SizeRange) => readonly string[],
   frame: CleanUpFrame,
   plot: number,
 ): PlacedText[] {
@@ -151,6 +153,11 @@ export function targetNames(
       .filter(({ perMl }) => perMl >= scale.span.low)
       .map(at),
   );
+  // each by itself: nothing is drawn between them
+  const marks: { x: number; y: number }[][] = [];
+  for (const range of ranges)
+    for (const { time: on, perMl } of rowsAt(range, measured, unit))
+      marks.push([at({ time: on, perMl: drawnAt(perMl, scale) })]);
   for (const { perMl, end } of limits) lines.push([at({ time: 0, perMl }), at({ time: end, perMl })]);
   const upright = reachedAt(time, minutes);
   if (upright !== null) {
@@ -162,19 +169,31 @@ export function targetNames(
   }
   for (const line of limits) {
     const { end, perMl, reached, met } = line;
-    const text = nameOf(rangeOf(line));
-    const width = textWidth(text, targetSize);
     const x = (plot * end * unit) / minutes;
     const y = pixelOf(perMl, scale);
-    const before = Math.max(3, x - width - 3);
-    const above = { x: before, y: y - 7, text };
-    const below = { x: before, y: y + 8, text };
-    const places = y > 12 && (met || y + 12 > scale.height) ? [above, below] : [below, above];
-    if (reached && x + 6 + width < plot) places.unshift({ x: x + 6, y: y - 7, text });
+    const places: PlacedText[] = [];
+    for (const text of namesOf(rangeOf(line))) {
+      const width = textWidth(text, targetSize);
+      const before = Math.max(3, x - width - 3);
+      const above = { x: before, y: y - 7, text };
+      const below = { x: before, y: y + 8, text };
+      if (reached && x + 6 + width < plot) places.push({ x: x + 6, y: y - 7, text });
+      places.push(...(y > 12 && (met || y + 12 > scale.height) ? [above, below] : [below, above]));
+    }
     const apart = places.filter((place) => !placed.some((other) => touching(place, other)));
-    placed.push(apart.filter((place) => !isCrossed(place, lines))[0] ?? apart[0] ?? (places[0] as PlacedText));
+    const seen = apart.filter((place) => !isCrossed(place, marks, 5));
+    const free = seen.filter((place) => !isCrossed(place, lines));
+    placed.push(free[0] ?? seen[0] ?? apart[0] ?? (places[0] as PlacedText));
   }
   return placed;
+}
+
+/** White behind the names of limits. */
+export function groundOf(names: readonly PlacedText[]): Spec {
+  const values = names.map(({ x, y, text }) => ({ x, y: y - 5, end: x + textWidth(text, targetSize), low: y + 5 }));
+  const pixel = (field: string) => ({ field, ...byPixel });
+  const ends = { x: pixel('x'), x2: { field: 'end' }, y: pixel('y'), y2: { field: 'low' } };
+  return layerOf(values, { type: 'rect', color: 'white', opacity: 1 }, ends);
 }
 
 function touching(a: PlacedText, b: PlacedText): boolean {
@@ -182,14 +201,18 @@ function touching(a: PlacedText, b: PlacedText): boolean {
   return Math.abs(a.y - b.y) < 11 && first.x + textWidth(first.text, targetSize) > second.x;
 }
 
-/** Whether a line runs through a name. */
-function isCrossed({ x, y, text }: PlacedText, lines: readonly (readonly { x: number; y: number }[])[]): boolean {
+/** Whether a line runs through a name, or nearer than `room`. */
+function isCrossed(
+  { x, y, text }: PlacedText,
+  lines: readonly (readonly { x: number; y: number }[])[],
+  room = 0,
+): boolean {
   const end = x + textWidth(text, targetSize);
   return lines.some((line) =>
     line.some((to, i) => {
       const from = line[i - 1] ?? to;
-      const beside = Math.max(from.x, to.x) < x || Math.min(from.x, to.x) > end;
-      return !beside && Math.max(from.y, to.y) > y - 6 && Math.min(from.y, to.y) < y + 6;
+      const beside = Math.max(from.x, to.x) < x - room || Math.min(from.x, to.x) > end + room;
+      return !beside && Math.max(from.y, to.y) > y - 6 - room && Math.min(from.y, to.y) < y + 6 + room;
     }),
   );
 }

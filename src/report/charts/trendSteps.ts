@@ -21,14 +21,17 @@ export function spanLayers({ domain }: CountScale, target: number | null, alarm:
   return layers;
 }
 
-/** A class named on the right of a panel. */
+/** A class named on the right of a panel, or the limit that a target or an alarm ends at. */
 export interface StepLabel {
   readonly text: string;
   readonly count: number;
   readonly key: boolean;
 }
 
-/** The classes that are named, those of target and alarm first; no two of them on each other. */
+/**
+ * The limits of target and alarm, each at its line, then the classes in the middle of theirs; no two on each other. A
+ * limit named beside a class could be taken for the first class beyond it.
+ */
 export function stepLabels(
   steps: readonly Step[],
   scale: CountScale,
@@ -36,21 +39,20 @@ export function stepLabels(
   alarm: number | null,
   texts: Texts,
 ): StepLabel[] {
-  const { targetClass, alarmClass } = texts.charts;
-  const labels = stepsWithin(steps, scale.span).map(({ label, above, upTo }) => {
-    const template = upTo === target ? targetClass : above === alarm ? alarmClass : '{class}';
-    return {
-      text: fill(template, { class: label }),
-      count: Math.sqrt(above) * Math.sqrt(upTo),
-      key: template !== '{class}',
-    };
-  });
-  const kept = [...labels.filter(({ key }) => key), ...labels.filter(({ key }) => !key)];
-  // the middle of a step of 0 height at the edge lies on the edge
-  return spaced(
-    kept.filter(({ count }) => count > 0),
-    scale,
-  );
+  const { targetClass, alarmClass, bothClass } = texts.charts;
+  const limits: StepLabel[] = [];
+  const classes: StepLabel[] = [];
+  for (const { label, upTo } of steps) {
+    const template = upTo !== target ? alarmClass : upTo === alarm ? bothClass : targetClass;
+    if (upTo !== target && upTo !== alarm) continue;
+    if (upTo <= scale.span.high) limits.push({ text: fill(template, { class: label }), count: upTo, key: true });
+  }
+  for (const { label, above, upTo } of stepsWithin(steps, scale.span)) {
+    // the middle of a step of 0 height at the edge lies on the edge
+    const count = Math.sqrt(above) * Math.sqrt(upTo);
+    if (count > 0) classes.push({ text: label, count, key: false });
+  }
+  return spaced([...limits, ...classes], scale);
 }
 
 /** Lines at the limits, and the classes between them. */

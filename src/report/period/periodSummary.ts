@@ -73,6 +73,8 @@ export function periodSummary(figures: PeriodFigures, texts?: Texts): string {
       const outcome = outcomeText(target, words);
       const text = fill(period.target, { standard, code: target.code, outcome });
       lines.push(...paragraph(toLeft(heads.target, indent), text));
+      const last = lastText(target, words);
+      if (last !== '') lines.push(...paragraph(toLeft('', indent), last));
       const { probability = null, errors } = target;
       if (probability !== null && errors !== undefined)
         lines.push(...paragraph(toLeft('', indent), errorsText(errors, words)));
@@ -136,8 +138,8 @@ function spanText({ from, to }: PeriodFigures, { period }: Texts, at: MomentText
   return fill(period.fromTo, { from: at(from), to: at(to) });
 }
 
-/** `245 of 318 met, 240 of them good; also by the last`. */
-function outcomeText({ met, metGood, judged, unjudged, last, probability }: TargetFigures, texts: Texts): string {
+/** `245 of 318 met, 240 of them good; 2 could not be judged`. */
+function outcomeText({ met, metGood, judged, unjudged, last }: TargetFigures, texts: Texts): string {
   const { period } = texts;
   if (judged === 0) return period.notJudged;
   const number = (value: number) => whole(value, texts);
@@ -145,10 +147,18 @@ function outcomeText({ met, metGood, judged, unjudged, last, probability }: Targ
   if (met > 0) {
     const good = metGood === met ? period.allGood : metGood === 0 ? period.noneGood : period.someGood;
     text += fill(good, { number: number(metGood) });
-    if (met < judged && last !== null) text += last ? period.lastMet : period.lastMissed;
   }
   if (unjudged > 0) text += fill(period.unjudged, { number: number(unjudged) });
   if (unjudged > 0 && last === null) text += period.lastUnjudged;
-  if (probability === undefined || probability === null) return text;
-  return text + fill(period.probability, { percent: probabilityText(probability, texts) });
+  return text;
+}
+
+/** Whether the last reading met the target, where some did and some did not, and how likely it is in truth. */
+function lastText({ met, judged, last, probability = null }: TargetFigures, texts: Texts): string {
+  const { period } = texts;
+  if (judged === 0) return '';
+  const sentences: string[] = [];
+  if (met > 0 && met < judged && last !== null) sentences.push(last ? period.lastMet : period.lastMissed);
+  if (probability !== null) sentences.push(fill(period.probability, { percent: probabilityText(probability, texts) }));
+  return sentences.join(' ');
 }

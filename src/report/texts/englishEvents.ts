@@ -91,7 +91,7 @@ export const englishEventTexts: EventTexts = {
     clock_kept: { subject: 'Clock goes on as before', sentence: 'Only readings that were set aside had a wrong time.' },
     change_found: {
       subject: '{followed}: level has gone {direction}',
-      sentence: '{figure} was usually {before}; since about {since} it is about {after}.',
+      sentence: '{figure} was about {before}; since about {since} it is about {after}.',
     },
     relearning: { subject: '{followed}: learned anew', sentence: '{figure}: the next readings show what is usual.' },
     change_unjudged: {
@@ -109,7 +109,7 @@ export const englishEventTexts: EventTexts = {
   },
   crept: {
     subject: '{followed}: level has crept {direction}',
-    sentence: '{figure} was usually {before}; its mean of late is {after}. When the change began cannot be told.',
+    sentence: '{figure} was about {before}; its mean of late is {after}. When the change began cannot be told.',
   },
   ahead: {
     subject: 'Leap in time',

@@ -37,9 +37,10 @@ export interface ChartTexts {
   readonly alarm: string;
   /** Of a size that the target says nothing of. */
   readonly noTarget: string;
-  /** Beside a class: `{class}`. */
+  /** Beside the limit of a class, `{class}`; `bothClass` where target and alarm have one limit. */
   readonly targetClass: string;
   readonly alarmClass: string;
+  readonly bothClass: string;
   readonly uncertainMark: string;
   readonly badMark: string;
   readonly badSpan: string;
@@ -200,12 +201,13 @@ export interface PeriodTexts {
   readonly noneGood: string;
   /** `{number}`. */
   readonly someGood: string;
+  /** Sentences of their own. */
   readonly lastMet: string;
   readonly lastMissed: string;
   /** `{number}`. */
   readonly unjudged: string;
   readonly lastUnjudged: string;
-  /** `{percent}`: of the last reading. */
+  /** `{percent}`: of the last reading, a sentence of its own. */
   readonly probability: string;
   readonly unknownCode: string;
   /** Of sizes that not all readings have: `{sizes}`, each `{size}`, `{number}`, `{total}`. */

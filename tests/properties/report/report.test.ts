@@ -354,7 +354,8 @@ describe('a period says what it does not know', () => {
       { table: nas1638, target: '8', columns },
     );
     expect(lineOf(text, 'Judged')).toBe('Judged     NAS 1638 at 5-15, 15-25 only');
-    expect(lineOf(text, 'Target')).toBe('Target     NAS 1638 8: 1 of 2 met, all of them good; not by the last');
+    expect(lineOf(text, 'Target')).toBe('Target     NAS 1638 8: 1 of 2 met, all of them good');
+    expect(text).toContain('\n           The last reading missed it.\n');
     expect(lineOf(text, '  NAS 1638')).not.toContain('or dirtier');
     const lacking = summaryOf([of(0, cumulativeCounts({ 4: 1890, 6: 402, 14: 33 }))], {
       table: nas1638,

@@ -408,35 +408,35 @@ test('a change of level tells figure and unit, as an alarm does', () => {
     return [messageOf(event).line, messageOf(event, germanTexts).line];
   };
   expect(lines('waterSaturation', 0.296, 0.59901)).toEqual([
-    'W: level has gone up. Water saturation was usually 29.6 %; since about 1998-07-09 16:00 it is about 59.9 %.',
-    'W: Niveau gestiegen. Wassersättigung: Normalwert war 29,6 %; seit etwa 1998-07-09 16:00 ist er etwa 59,9 %.',
+    'W: level has gone up. Water saturation was about 29.6 %; since about 1998-07-09 16:00 it is about 59.9 %.',
+    'W: Niveau gestiegen. Wassersättigung: zuvor etwa 29,6 %; seit etwa 1998-07-09 16:00 etwa 59,9 %.',
   ]);
   expect(lines('continuousScaleNumberAt 6', 15.204, 16.4)[0]).toContain(
-    'Continuous scale number at 6 µm(c) was usually 15.2; since about 1998-07-09 16:00 it is about 16.4.',
+    'Continuous scale number at 6 µm(c) was about 15.2; since about 1998-07-09 16:00 it is about 16.4.',
   );
   // 14.3 lies in the class 15: no German takes it for the Ordnungszahl of the code
   expect(lines('continuousScaleNumberAt 6.5', 14.3, 15.5)[1]).toContain(
-    'W: Niveau gestiegen. Stetige Ordnungszahl bei 6,5 µm(c): Normalwert war 14,3;',
+    'W: Niveau gestiegen. Stetige Ordnungszahl bei 6,5 µm(c): zuvor etwa 14,3;',
   );
-  expect(lines('scaleNumberAt 6', 14, 15)[1]).toContain('. Ordnungszahl bei 6 µm(c): Normalwert war 14;');
+  expect(lines('scaleNumberAt 6', 14, 15)[1]).toContain('. Ordnungszahl bei 6 µm(c): zuvor etwa 14;');
   const down = { ...told, direction: 'down', figure: 'perMlAt 5', before: 9, after: 4 } as const;
   expect(messageOf(down, germanTexts, { sizing: 'iso4402' }).line).toContain(
-    'W: Niveau gesunken. Partikel ab 5 µm (ISO 4402): Normalwert war 9 je mL;',
+    'W: Niveau gesunken. Partikel ab 5 µm (ISO 4402): zuvor etwa 9 je mL;',
   );
   expect(() => messageOf(down, undefined, { sizing: 'µm' as never })).toThrow('options.sizing');
-  expect(lines('perMlAt 6', 402, 1210)[0]).toContain('Count at 6 µm(c) and larger was usually 402 per mL; since');
-  expect(lines('other acid number', 0.2, 0.5)[0]).toContain('acid number was usually 0.2; since');
+  expect(lines('perMlAt 6', 402, 1210)[0]).toContain('Count at 6 µm(c) and larger was about 402 per mL; since');
+  expect(lines('other acid number', 0.2, 0.5)[0]).toContain('acid number was about 0.2; since');
   // one that has crept has no date; an event that was kept with one neither
   const crept = { ...told, kind: 'drift', figure: 'celsius', before: 40.2, after: 43, meanOverMs: 2419200000 } as const;
   for (const since of [null, 9e11]) {
     const [english, german] = [messageOf({ ...crept, since }), messageOf({ ...crept, since }, germanTexts)];
     expect(english.line).toBe(
-      'W: level has crept up. Temperature was usually 40.2 °C; its mean of late is 43 °C. When the change began ' +
+      'W: level has crept up. Temperature was about 40.2 °C; its mean of late is 43 °C. When the change began ' +
         'cannot be told.',
     );
     expect(english.paragraph).toContain(' cannot be told. That mean is of the last 28 d. Time: ');
     expect(german.line).toBe(
-      'W: Niveau schleichend gestiegen. Temperatur: Normalwert war 40,2 °C; der Mittelwert der letzten Zeit ist ' +
+      'W: Niveau schleichend gestiegen. Temperatur: zuvor etwa 40,2 °C; der Mittelwert der letzten Zeit ist ' +
         '43 °C. Wann es begann, ist nicht feststellbar.',
     );
     expect(german.paragraph).toContain('Der Mittelwert gilt für die letzten 28 d.');

@@ -66,7 +66,9 @@ test('a period says it of its last reading', () => {
   expect(figures.target?.probability).toBe(probability);
   const percent = `${Math.floor(1000 * (probability as number) + 0.5) / 10}`;
   const oneLine = (text: string) => text.replace(/\s+/g, ' ');
-  expect(oneLine(periodSummary(figures))).toContain(`the last in truth with a probability of ${percent} %`);
+  expect(oneLine(periodSummary(figures))).toContain(
+    `The last reading met it. That the last met it in truth has a probability of ${percent} %.`,
+  );
   expect(oneLine(periodSummary(figures, germanTexts))).toContain(
     `mit ${percent.replace('.', ',')} % Wahrscheinlichkeit`,
   );

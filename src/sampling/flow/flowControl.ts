@@ -112,7 +112,7 @@ export function advanceFlowControl(
     const wanted = base + proportional + integral + step;
     speed = towards(wanted);
     integral += followed(step, wanted, speed.reached);
-    isThere = speed.reached === wanted;
+    isThere = speed.reached === Math.min(Math.max(wanted, prepared.leastPercent), prepared.mostPercent);
   }
   const { percent, slewLeft } = speed;
   const lost = flow === null;

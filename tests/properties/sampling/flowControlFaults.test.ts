@@ -102,6 +102,17 @@ describe('a drive in steps', () => {
   });
 
   test('reaches a limit that is a step of it, though not in doubles', () => {
+  test('does not keep the loop from a flow that it asks too little for, at the lowest speed', () => {
+    const curve = [24, 98].map((mm2PerS) => ({ mm2PerS, percent: 45 }));
+    const fed = prepareFlowControl({ ...whole, mlPerMin: 10, feedForward: { curve, mlPerMin: 60 } });
+    let [state, flow] = [startFlowControl(fed), 0];
+    for (let i = 0; i < 3000; i += 1) {
+      flow += (1 - Math.exp(-1 / 12)) * (Math.max(2 * state.percent - 30, 0) - flow);
+      state = advanceFlowControl(fed, state, { elapsedSeconds: 1, mlPerMin: flow, mm2PerS: 50 }).state;
+    }
+    expect(flow).toBeCloseTo(10, 3);
+  });
+
     const { state } = steps({ ...whole, mostPercent: 80.1, percentStep: 0.1 }, 200, (i) => shown(1 + (i % 9)));
     expect(state.percent).toBe(80.1);
   });

@@ -100,7 +100,7 @@ export interface FlowControlState {
   };
   /**
    * For how long the flow has stayed off the setpoint while the flow set the speed, s, less three times what it was
-   * near it since; `told` from `off_setpoint` until it is 0 again. Left out where it is 0.
+   * near it since; `told` from `off_setpoint` until it is 0 again; and the smoothed deviation.
    */
   readonly off?: { readonly seconds: number; readonly told: boolean; readonly mean?: number };
   /** How many steps in turn had no flow signal, 6 at most; left out where the last had one. */
@@ -110,8 +110,9 @@ export interface FlowControlState {
   /** The deviation that is left to the feed-forward after a start or a change of setpoint, and since when, s. */
   readonly left?: { readonly mlPerMin: number; readonly seconds: number };
   /**
-   * The flow signal since it last changed: its figure, the speed then, without what came from the viscosity (null for a
-   * pump that stood), for how long, and for how long the speed has been far from there; `told` from `signal_frozen` on.
+   * The flow signal since it last changed: its figure, the speed then, without what came from the viscosity (null where
+   * a sound meter may show this figure for long), for how long, and for how long the speed has been far from there;
+   * `told` from `signal_frozen` on.
    */
   readonly still?: {
     readonly mlPerMin: number;

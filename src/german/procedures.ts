@@ -28,7 +28,7 @@ export const germanFlowControl: FlowControlTexts = {
     'steht, die Leitung ist abgesperrt, oder die Pumpe saugt nicht. Die Drehzahl geht dahin zurück, wo es sich ' +
     'zuletzt rührte. Zuerst die Pumpe anhalten, gegen Wiedereinschalten sichern und den Druck ablassen, auch ' +
     'Druckspeicher entlasten. Dann danach suchen.',
-  signal_frozen_ended: 'Das Signal des Volumenstroms rührt sich wieder.',
+  signal_frozen_ended: 'Das Signal des Volumenstroms rührt sich wieder, oder die Pumpe steht.',
   speed_at_limit:
     'Die Drehzahl steht seit langem an ihrer Grenze von {percent} %: Die Pumpe hat nichts mehr, um den ' +
     'Volumenstrom zu halten. Leitung, Zulauf, Pumpe und Durchflussmesser prüfen.',

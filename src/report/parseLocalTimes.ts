@@ -24,9 +24,10 @@ export interface TimeReading {
  * milliseconds are dropped), AM or PM; without, it is midnight. A zone in the text (`Z`, `+01:00`, `UTC+01:00`) stands
  * before `utcOffsetMinutes`. It guesses nothing: 03/04 without `order` and a time without an offset are refused.
  *
- * In the night when clocks are put back an hour is struck twice. Of such a time the first is taken that is not before
- * the line above; in a list whose newest time comes first, the last that is not after it. A list of such times alone
- * does not tell, and is taken to rise. A time that the clock skips when it is put forward is refused: the clock that
+ * In the night when clocks are put back an hour is struck twice. Of such a time the first is taken that is after the
+ * line above; in a list whose newest time comes first, the last that is before it. The time of the line above may come
+ * again where other times of the list come twice in turn. A list of such times alone does not tell, and is taken to
+ * rise. A time that the clock skips when it is put forward is refused: the clock that
  * wrote it goes by another offset.
  *
  * @param texts cells of a column, as `csvColumns` gives them
@@ -85,14 +86,14 @@ const members = ['order', 'utcOffsetMinutes', 'keepReadable'];
 function inOrder(moments: readonly (readonly number[])[]): (number | null)[] {
   const sure = moments.filter((meant) => meant.length === 1).map(([moment]) => moment as number);
   const falls = (sure[0] as number) > (sure[sure.length - 1] as number);
+  const repeats = sure.some((moment, i) => i > 0 && moment === sure[i - 1]);
   let beside: number | null = null;
   return moments.map((meant) => {
     if (meant.length === 0) return null;
-    const first = meant[0] as number;
-    const last = meant[meant.length - 1] as number;
-    if (beside === null) beside = falls ? last : first;
-    else if (falls) beside = last <= beside ? last : first;
-    else beside = first >= beside ? first : last;
+    const [first, last] = [meant[0] as number, meant[meant.length - 1] as number];
+    const [near, far] = falls ? [last, first] : [first, last];
+    const onward = beside === null ? 1 : falls ? beside - near : near - beside;
+    beside = onward > 0 || (onward === 0 && repeats) ? near : far;
     return beside;
   });
 }

@@ -73,7 +73,7 @@ export const flowControlTexts: FlowControlTexts = {
     'The flow signal has not moved although the speed has: the meter stands still, the line is shut, or the pump ' +
     'starves. The speed goes back to where the signal last moved. First stop the pump, lock it out, and release all ' +
     'pressure, including accumulators. Then look for it.',
-  signal_frozen_ended: 'The flow signal moves again.',
+  signal_frozen_ended: 'The flow signal moves again, or the pump stands.',
   speed_at_limit:
     'The speed has stood at its limit of {percent} % for long: the pump has nothing left to hold the flow with. Look ' +
     'at line, inlet, pump and flow meter.',

@@ -35,7 +35,8 @@ import type { FlowControlEvent, FlowControlInput, FlowControlState, PreparedFlow
  *   the slew, and the loop answers what is left then.
  * - Frozen flow signal: where the figure stays the same although the speed has moved for longer than a response time by
  *   what should be a fifth of the setpoint, the speed goes back to where the signal last moved, until it moves again. A
- *   figure below a tenth of the setpoint after a start is not judged so.
+ *   sound meter may show one figure for long below a tenth of the setpoint after a start, above it after a hand let go,
+ *   and where its range ends: neither these nor a figure more than a fifth above the setpoint are judged so.
  * - A flow down to a twentieth of the setpoint below 0, as a meter at rest shows it, is read as 0. Of a standing pump
  *   pass what the meter shows; null means that there is no signal, and the pump is not started.
  *
@@ -112,7 +113,7 @@ export function advanceFlowControl(
     const wanted = base + proportional + integral + step;
     speed = towards(wanted);
     integral += followed(step, wanted, speed.reached);
-    isThere = speed.reached === wanted;
+    isThere = speed.reached === Math.min(Math.max(wanted, prepared.leastPercent), prepared.mostPercent);
   }
   const { percent, slewLeft } = speed;
   const lost = flow === null;

@@ -6,7 +6,11 @@
 import { highest, lowest } from './speed.ts';
 import type { FlowControlState, PreparedFlowControl } from './types.ts';
 
-/** The speed has moved far where the flow should have changed by more than this share of the setpoint (our choice). */
+/**
+ * The speed has moved far where the flow should have changed by more than this share of the setpoint (our choice). A
+ * figure farther above the setpoint is not judged: a meter shows no more than its range, and no speed is worth going
+ * back to that gave so much.
+ */
 const farShare = 0.2;
 /** So near are figures of a stopped signal that still trembles, as a share of the setpoint, and for how long. */
 const trembleShare = 0.002;
@@ -34,24 +38,33 @@ export function stillAfter(
   mlPerMin: number,
   elapsedSeconds: number,
 ): Still {
-  const before = state.still;
-  const percent = state.percent - (state.feedForward ?? 0);
+  // a pump that stands begins anew
+  const before = state.percent === 0 ? undefined : state.still;
+  const percent = Math.max(state.percent, lowest(prepared)) - (state.feedForward ?? 0);
   const response = responseSeconds(prepared);
-  if (state.percent === 0 && prepared.leastPercent > 0) return anew(mlPerMin, null);
   const trembles =
     before !== undefined &&
     Math.abs(mlPerMin - before.mlPerMin) <= trembleShare * prepared.mlPerMin &&
     (before.told || before.seconds < trembleResponses * response);
-  if (before === undefined || (mlPerMin !== before.mlPerMin && !trembles)) {
-    const hasStood = before?.percent === null && mlPerMin < startedShare * prepared.mlPerMin;
-    return anew(mlPerMin, hasStood ? null : percent);
-  }
+  if (before === undefined || (mlPerMin !== before.mlPerMin && !trembles))
+    return anew(mlPerMin, mayStay(prepared, state, mlPerMin) ? null : percent);
   if (before.percent === null) return before;
   const perPercent = prepared.response?.gain ?? prepared.mlPerMin / state.percent;
-  const isFar = Math.abs(percent - before.percent) * perPercent > farShare * prepared.mlPerMin;
+  const far = farShare * prepared.mlPerMin;
+  const isFar = mlPerMin <= prepared.mlPerMin + far && Math.abs(percent - before.percent) * perPercent > far;
   const farSeconds = isFar ? before.farSeconds + elapsedSeconds : 0;
   const told = before.told || farSeconds > Math.max(response, elapsedSeconds);
   return { ...before, seconds: before.seconds + elapsedSeconds, farSeconds, told };
+}
+
+/**
+ * Whether a sound meter may show this figure for long: little, until a pump that stood delivers; much, until a pump
+ * set by hand comes down into the range of its meter.
+ */
+function mayStay(config: PreparedFlowControl, { percent, still }: FlowControlState, mlPerMin: number): boolean {
+  const little = startedShare * config.mlPerMin;
+  const stood = percent === 0 || (still?.percent === null && still.mlPerMin < little);
+  return mlPerMin < little ? stood : percent > 0 && still === undefined && mlPerMin > config.mlPerMin;
 }
 
 function anew(mlPerMin: number, percent: number | null): NonNullable<Still> {

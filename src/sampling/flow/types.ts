@@ -100,7 +100,7 @@ export interface FlowControlState {
   };
   /**
    * For how long the flow has stayed off the setpoint while the flow set the speed, s, less three times what it was
-   * near it since; `told` from `off_setpoint` until it is 0 again. Left out where it is 0.
+   * near it since; `told` from `off_setpoint` until it is 0 again; and the smoothed deviation.
    */
   readonly off?: { readonly seconds: number; readonly told: boolean; readonly mean?: number };
   /** How many steps in turn had no flow signal, 6 at most; left out where the last had one. */
@@ -110,8 +110,9 @@ export interface FlowControlState {
   /** The deviation that is left to the feed-forward after a start or a change of setpoint, and since when, s. */
   readonly left?: { readonly mlPerMin: number; readonly seconds: number };
   /**
-   * The flow signal since it last changed: its figure, the speed then, without what came from the viscosity (null for a
-   * pump that stood), for how long, and for how long the speed has been far from there; `told` from `signal_frozen` on.
+   * The flow signal since it last changed: its figure, the speed then, without what came from the viscosity (null where
+   * a sound meter may show this figure for long), for how long, and for how long the speed has been far from there;
+   * `told` from `signal_frozen` on.
    */
   readonly still?: {
     readonly mlPerMin: number;
@@ -148,8 +149,9 @@ export interface FlowControlInput {
  * `off_setpoint` comes late: after 100 `integralSeconds` and (`mostPercent` - `leastPercent`) / `slewPerSecond`, and 20
  * steps: 20 minutes with the settings of `flowControlFor` for a lag of 12 s, judged by a deviation that is smoothed.
  * `speed_at_limit` comes after ten response times and 20 steps. They protect nothing. `signal_frozen` is told of a
- * figure that stays the same; of one that trembles by a five-hundredth of the setpoint only where the speed runs away
- * within five response times. A meter that shows 0.8 or 1.2 of the flow is not told. `oscillation` takes noise of 3 %
+ * figure that stays the same, so now and then of a sound meter in steps of a twentieth of the setpoint or more; of one
+ * that trembles by a five-hundredth only where the speed runs away within five response times. A meter that shows 0.8
+ * or 1.2 of the flow is not told. `oscillation` takes noise of 3 %
  * (one standard deviation) for swings now and then, of 4 % and more soon, and of 2 % and more where it is alike from
  * step to step, as a filter leaves it: give means of samples that no other step has.
  */

@@ -39,9 +39,9 @@ const cases = (count: number, options: Parameters<typeof caseOf>[1]) =>
 
 describe('a meter that stands still', () => {
   test.each([43.3, 44.9, 46.7, 0])('at %s of 45 mL/min is told, and the pump goes back to its speed', (mlPerMin) => {
-    const { words, state, highest } = steps(whole, 20000, () => shown(mlPerMin));
+    const { words, state, highest } = steps(whole, 20000, (i) => shown(i === 0 && mlPerMin > 45 ? 46.8 : mlPerMin));
     expect(words).toEqual(['signal_frozen']);
-    expect(state.percent).toBe(18.75);
+    expect(state.percent).toBeCloseTo(18.75, 0);
     if (mlPerMin > 40) expect(highest).toBeLessThan(18.75 * 1.5);
   });
 
@@ -49,6 +49,37 @@ describe('a meter that stands still', () => {
     const { words, state } = steps(whole, 2000, (i) => shown(i < 1990 ? 43.3 : 43.4 + i / 1e4));
     expect(words).toEqual(['signal_frozen', 'signal_frozen_ended']);
     expect(Math.abs(state.percent - 18.75)).toBeLessThan(2);
+  });
+
+  test('since before a start is told too, also where the pump was stopped by hand meanwhile', () => {
+    expect(steps(whole, 20000, () => shown(43.3), 0)).toMatchObject({
+      words: ['signal_frozen'],
+      state: { percent: 8 },
+    });
+    const stopped = (i: number) => ({ ...shown(43.3), manualPercent: i > 4000 && i < 4600 ? 0 : null });
+    const { words, state } = steps(whole, 20000, stopped);
+    expect(words).toEqual(['signal_frozen', 'signal_frozen_ended', 'signal_frozen']);
+    expect(state.percent).toBe(8);
+  });
+
+  /** The flow at the end of so many steps of a sound pump, from a speed by hand; what its meter shows of it. */
+  const atEnd = (config: FlowControlConfig, shows: (flow: number) => number, percent: number, slip = 0) => {
+    let flow = Math.max(2.4 * percent - slip, 0);
+    const prepared = prepareFlowControl(config);
+    let state = startFlowControl(prepared, { percent });
+    for (let i = 0; i < 3000; i += 1) {
+      flow += (1 - Math.exp(-1 / 12)) * (Math.max(2.4 * state.percent - slip, 0) - flow);
+      state = advanceFlowControl(prepared, state, shown(shows(flow))).state;
+    }
+    return flow;
+  };
+
+  test.each([48, 60, 100])('of a meter whose range ends at %s: a pump comes down from full speed', (most) => {
+    expect(atEnd(whole, (flow) => Math.min(flow, most), 92)).toBeCloseTo(45, 3);
+  });
+
+  test('at nothing, until a pump delivers whose lowest speed is 0 and whose slew is slow', () => {
+    expect(atEnd({ ...whole, leastPercent: 0, slewPerSecond: 0.2 }, (flow) => flow, 0, 30)).toBeCloseTo(45, 3);
   });
 
   test('on plants at random: never more than one and a half of the setpoint; sound ones are not called so', () => {
@@ -71,6 +102,17 @@ describe('a meter that stands still', () => {
 });
 
 describe('the feed-forward', () => {
+  test('does not keep the loop from a flow that it asks too little for, at the lowest speed', () => {
+    const curve = [24, 98].map((mm2PerS) => ({ mm2PerS, percent: 45 }));
+    const fed = prepareFlowControl({ ...whole, mlPerMin: 10, feedForward: { curve, mlPerMin: 60 } });
+    let [state, flow] = [startFlowControl(fed), 0];
+    for (let i = 0; i < 3000; i += 1) {
+      flow += (1 - Math.exp(-1 / 12)) * (Math.max(2 * state.percent - 30, 0) - flow);
+      state = advanceFlowControl(fed, state, { elapsedSeconds: 1, mlPerMin: flow, mm2PerS: 50 }).state;
+    }
+    expect(flow).toBeCloseTo(10, 3);
+  });
+
   test('makes a start no worse than one without, on plants at random whose curve is exact', () => {
     const upper = (feedForward: boolean) => {
       const all = cases(some(150, 40), { feedForward, noise: 0, stepSeconds: 1, percentStep: 0 });

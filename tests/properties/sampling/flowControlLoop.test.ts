@@ -298,7 +298,7 @@ describe('a slow slew', () => {
     let state = startFlowControl(prepared);
     for (let second = 0; second < 600; second += 1) {
       const before = state.percent;
-      state = advanceFlowControl(prepared, state, { elapsedSeconds: 1, mlPerMin: 20 }).state;
+      state = advanceFlowControl(prepared, state, { elapsedSeconds: 1, mlPerMin: 20 + (second % 2) }).state;
       expect(state.percent).toBe(second === 0 ? 10 : Math.min(before + 0.5, 90));
     }
     // at the limit for minutes; the first sample that is too high turns it
@@ -370,7 +370,7 @@ describe('a flow that stays off the setpoint', () => {
       return words(events);
     };
     expect([told(30), told(200), told(60)].map((all) => all.filter((word) => word !== 'to_automatic'))).toEqual([
-      ...[['signal_frozen'], ['signal_frozen'], []],
+      ...[['signal_frozen'], ['speed_at_limit', 'off_setpoint'], []],
     ]);
   });
 

@@ -140,7 +140,8 @@ function run(config: FlowControlConfig, inputs: readonly FlowControlInput[]): De
       integral = byHand ? speed.minus(fed).minus(proportional) : integral.minus(leap);
       const wanted = fed.plus(proportional).plus(integral).plus(added);
       const next = go(wanted);
-      there = next.equals(wanted);
+      // a limit is as far as it goes
+      there = next.equals(Exact.min(Exact.max(wanted, d(config.leastPercent)), d(config.mostPercent)));
       // held back: the integral is what makes the sum the output, between none and all of its step
       const fitting = next.minus(fed).minus(proportional);
       const [least, all] = [Exact.min(integral, integral.plus(added)), Exact.max(integral, integral.plus(added))];

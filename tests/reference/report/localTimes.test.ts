@@ -88,6 +88,18 @@ describe('the nights when clocks are changed', () => {
     ]);
   });
 
+  test('a reading an hour, up and down; where times come twice in turn, they do so that night too', () => {
+    const hourly = Array.from({ length: 12 }, (_, i) => back + (i - 6) * 3600000);
+    const shown = (time: number) => dateTimeText(time, utcOffsetMinutes(time));
+    for (const times of [hourly, [...hourly].reverse()]) {
+      expect(parseLocalTimes(times.map(shown), berlin)).toEqual(times);
+    }
+    const often = Array.from({ length: 480 }, (_, i) => back - 7200000 + Math.floor(i / 2) * 60000);
+    for (const times of [often, [...often].reverse()]) {
+      expect(parseLocalTimes(times.map(shown), berlin)).toEqual(times);
+    }
+  });
+
   test('nothing but such times rises', () => {
     expect(read(['25.10.2026 02:45', '25.10.2026 02:15'])).toEqual(['2026-10-25T00:45Z', '2026-10-25T01:15Z']);
   });

@@ -4,9 +4,9 @@ import { clockMs, millisecondsOf } from '../numeric/calendar.ts';
 import type { Cell } from './csvFormat.ts';
 import { isTime, localTime, type OffsetAt, offsetSpan } from './timeText.ts';
 
-/** Which of the three figures of a date comes first. */
-export const orders = ['day_month_year', 'month_day_year', 'year_month_day'] as const;
-export type DateOrder = (typeof orders)[number];
+/** In which order the three figures of a date stand. */
+export type DateOrder = 'day_month_year' | 'month_day_year' | 'year_month_day';
+export const orders: readonly DateOrder[] = ['day_month_year', 'month_day_year', 'year_month_day'];
 
 export const asked = 'a date, or a date and a time, in figures, as in 25.11.2026 08:00';
 const existing = 'a date and a time that there are';

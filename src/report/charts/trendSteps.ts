@@ -60,12 +60,9 @@ function apart(limits: readonly StepLabel[], scale: CountScale): readonly StepLa
   const [low, high] = limits;
   if (low === undefined || high === undefined || low.count === high.count) return limits;
   // half a pixel more: places are not exact
-  const lack = leastApart + 1 / 2 - (pixelOf(low.count, scale) - pixelOf(high.count, scale));
-  if (lack <= 0) return limits;
-  return [
-    { ...low, count: countBeside(low.count, lack / -2, scale) },
-    { ...high, count: countBeside(high.count, lack / 2, scale) },
-  ];
+  const away = (leastApart + 1 / 2 - pixelOf(low.count, scale) + pixelOf(high.count, scale)) / 2;
+  if (away <= 0) return limits;
+  return [low, high].map((each) => ({ ...each, count: countBeside(each.count, each === low ? -away : away, scale) }));
 }
 
 /** Lines at the limits, and the classes between them. */

@@ -100,7 +100,7 @@ test('the event has words, and takes the leap out of the times of a period', () 
   expect(event).toEqual({ time: 2 * minute, alarm: 'hot', event: 'clock_set_back', from: year, to: 2 * minute });
   expect(messageOf(event as never).line).toBe(
     'hot: time set back. Back from 1971-01-01 00:00 to 1970-01-01 00:02: ' +
-      'a tick or command was far ahead, or readings came late in one go.',
+      'a tick or command was far ahead, or readings came late.',
   );
   expect(messageOf(event as never, germanTexts).subject).toBe('hot: Zeit zurückgestellt');
   const shelved = run(of, [tick(year), shelve(minute), ...readings(1, 120, 50)]).events;

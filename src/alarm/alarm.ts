@@ -88,8 +88,8 @@ export function startAlarm(prepared: PreparedAlarm): AlarmState {
  *   time, but of a reading delays and rates go by its own; one older than the last reading changes nothing, and is
  *   answered by `refused`.
  * - A tick or a command that is far ahead takes the alarm's time along. The third input in a row that lies more than a
- *   day behind it, and not before the last reading, shows that it was wrong: `clock_set_back` tells it, the alarm goes
- *   on from there, and a shelf keeps the time it has left.
+ *   day behind it, and not before the last reading, is taken to show that it was wrong: `clock_set_back` tells it, the
+ *   alarm goes on from there, and a shelf keeps the time it has left. Right readings that come so late do it too.
  *
  * An alarm supports the decision whether a machine may run; it never takes it. It is no protection: a trip that guards
  * people against pressure or heat belongs in a safety system.

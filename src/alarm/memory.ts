@@ -118,8 +118,8 @@ export function close<Into extends object>(draft: Draft, into: Into): Into & Ala
 const digits = '01234567';
 
 /**
- * What stands, a letter each. In place of the first, of an alarm raised while suppressed by design, a digit, so that a
- * state is no longer: 4 for the letter, 2 and 1 for what it was before.
+ * What stands, a letter each. In place of the first, of an alarm raised while suppressed by design, a digit, so that
+ * the longest state is no longer: 4 for the letter, 2 and 1 for what it was before.
  */
 export function lettersOf({ active, stale, chattering, bad }: Standing, before: Draft['before'] = null): string {
   let first = active ? 'a' : '';

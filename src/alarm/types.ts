@@ -271,7 +271,7 @@ export interface AlarmEvent {
   readonly standing?: true;
   /** On `unshelved`, `unsuppressed` and `returned_to_service`: raises that were not announced meanwhile. */
   readonly silentRaises?: number;
-  /** On `clock_set_back` of `advanceAlarm`: the time that a tick or a command gave wrongly, and that of now. */
+  /** On `clock_set_back` of `advanceAlarm`: the time that a tick or a command gave, and that of now. */
   readonly from?: number;
   readonly to?: number;
   /** On `shelved`: the end. */

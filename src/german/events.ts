@@ -45,7 +45,7 @@ export const germanEvents: EventTexts = {
     },
     clock_set_back: {
       subject: '{alarm}: Zeit zurückgestellt',
-      sentence: 'Die Zeit eines Takts oder Befehls lag weit voraus: von {from} zurück auf {to}.',
+      sentence: 'Von {from} zurück auf {to}: Takt oder Befehl lag weit voraus, oder Messungen kamen spät.',
     },
     refused: { subject: '{alarm}: abgelehnt', sentence: 'Befehl oder Messung ohne Wirkung: {reason}.' },
     late: { subject: 'Messung verspätet', sentence: 'Die Messung vom {reading} kam nach einer neueren.' },

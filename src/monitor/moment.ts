@@ -2,7 +2,7 @@
  * What a monitor does with an input that is no reading: the passing of time, a command, the order to learn anew.
  */
 import { decide } from './aside.ts';
-import { isDoubted } from './clock.ts';
+import { isDoubted, newestOf } from './clock.ts';
 import { relearn } from './followed/figures.ts';
 import { judgeMoment, onReadingsClock } from './momentClock.ts';
 import { type Draft, passTime, tellSilence, wasHeardOnHost } from './passing.ts';
@@ -14,6 +14,7 @@ import type {
   PreparedMonitor,
   ReadingInput,
   Relearn,
+  WatchedAlarm,
 } from './types.ts';
 
 /** An input that is no reading; of a unit also that another configuration is in force. */
@@ -56,7 +57,7 @@ function pass(
   if (input.kind === 'command') {
     const { alarm } = input as MonitorCommand;
     return passTime(prepared, state, time, events, (i) =>
-      prepared.alarms[i]?.plan.id === alarm ? { command: input, taken: given } : nothing,
+      prepared.alarms[i]?.plan.id === alarm ? { command: input, taken: givenAt(state, i, input.time, given) } : nothing,
     );
   }
   if (input.kind === 'tick') return passTime(prepared, state, time, events, () => ({ mode: input.mode }));
@@ -64,6 +65,17 @@ function pass(
   if (input.kind === 'configuration') return next;
   next.followed = relearn(prepared.follow, next.followed, (input as Relearn).followed, time, events);
   return next;
+}
+
+/**
+ * When a command was given, on the clock by which its alarm was last told: that of the readings, unless a moment had
+ * gone ahead of the reading.
+ */
+function givenAt(state: MonitorState, i: number, time: number, given: number): number {
+  const { since = -Infinity, realarmed = since } = state.alarms[i] as WatchedAlarm;
+  const newest = newestOf(state);
+  if (realarmed > newest) return Math.max(time, given);
+  return Math.max(given, time + newest - (state.receivedAt ?? Infinity));
 }
 
 const nothing = {};

@@ -250,8 +250,8 @@ export interface AlarmSummary {
     readonly id: string;
     readonly state: AlarmStateName;
     /**
-     * When it was last raised or returned, as the event said; null where it never was. Where the clock was set back to
-     * before that, it has gone back with it.
+     * When it was last raised or returned, as the event said, or when it did so in a silence; null where it never was.
+     * Where the clock was set back to before that, it has gone back with it.
      */
     readonly since: number | null;
     /**

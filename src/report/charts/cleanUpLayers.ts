@@ -172,7 +172,9 @@ export function targetNames(
     const x = (plot * end * unit) / minutes;
     const y = pixelOf(perMl, scale);
     const places: PlacedText[] = [];
-    for (const text of namesOf(rangeOf(line))) {
+    const names = namesOf(rangeOf(line));
+    const fitting = names.filter((text) => 3 + textWidth(text, targetSize) <= plot);
+    for (const text of fitting.length > 0 ? fitting : names) {
       const width = textWidth(text, targetSize);
       const before = Math.max(3, x - width - 3);
       const above = { x: before, y: y - 7, text };

@@ -110,6 +110,11 @@ export function pixelOf(count: number, { domain, height, marks }: CountScale): n
   return (height * log(domain[1] / count)) / log(domain[1] / domain[0]);
 }
 
+/** The count that stands so many pixels above another, or below it where they are negative. */
+export function countBeside(count: number, pixels: number, { domain, height }: CountScale): number {
+  return count * exp((log(domain[1] / domain[0]) * pixels) / height);
+}
+
 /** The axis of counts: marked at those of the values that have room, and at 0. */
 export function countAxis(scale: CountScale, values: readonly number[], texts: Texts): Spec {
   const marks = spaced(
@@ -133,13 +138,16 @@ export function countEncoding(field: string, scale: CountScale, axis: Spec): Spe
   return { field, type: 'quantitative', scale: { ...form, nice: false }, axis };
 }
 
+/** From name to name, in pixels. */
+export const leastApart = 13;
+
 /** Those of a list that stand apart by a line of small letters, the first ones first. */
 export function spaced<T extends { readonly count: number }>(list: readonly T[], scale: CountScale): T[] {
   const kept: T[] = [];
   const places: number[] = [];
   for (const item of list) {
     const y = pixelOf(item.count, scale);
-    if (places.some((place) => Math.abs(place - y) < 13)) continue;
+    if (places.some((place) => Math.abs(place - y) < leastApart)) continue;
     kept.push(item);
     places.push(y);
   }

@@ -3,7 +3,7 @@ import type { Step } from '../classSteps.ts';
 import { fill } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import { ink, layerOf, type Spec } from './chartSpec.ts';
-import { type CountScale, pixelOf, spaced, stepsWithin } from './countScale.ts';
+import { type CountScale, countBeside, leastApart, pixelOf, spaced, stepsWithin } from './countScale.ts';
 
 /** The right edge of the panel. */
 const edge = { value: 'width' };
@@ -52,7 +52,17 @@ export function stepLabels(
     const count = Math.sqrt(above) * Math.sqrt(upTo);
     if (count > 0) classes.push({ text: label, count, key: false });
   }
-  return spaced([...limits, ...classes], scale);
+  return spaced([...apart(limits, scale), ...classes], scale);
+}
+
+/** Two limits so near that only one could be named: each name is moved from its line as little as both need. */
+function apart(limits: readonly StepLabel[], scale: CountScale): readonly StepLabel[] {
+  const [low, high] = limits;
+  if (low === undefined || high === undefined || low.count === high.count) return limits;
+  // half a pixel more: places are not exact
+  const away = (leastApart + 1 / 2 - pixelOf(low.count, scale) + pixelOf(high.count, scale)) / 2;
+  if (away <= 0) return limits;
+  return [low, high].map((each) => ({ ...each, count: countBeside(each.count, each === low ? -away : away, scale) }));
 }
 
 /** Lines at the limits, and the classes between them. */

@@ -45,7 +45,7 @@ export const englishEventTexts: EventTexts = {
     },
     clock_set_back: {
       subject: '{alarm}: time set back',
-      sentence: 'The time of a tick or a command was far ahead: back from {from} to {to}.',
+      sentence: 'Back from {from} to {to}: a tick or command was far ahead, or readings came late.',
     },
     refused: { subject: '{alarm}: refused', sentence: 'The command or reading did nothing: {reason}.' },
     late: { subject: 'Late reading', sentence: 'The reading of {reading} came after a newer one.' },

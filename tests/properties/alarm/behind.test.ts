@@ -88,13 +88,19 @@ test('less than a day behind, before the last reading, or not three times in a r
   expect(set([tick(2 * day), tick(0), tick(0), tick(2 * day), tick(0), tick(0)])).toBe(false);
 });
 
+test('right readings of an outage of days, in one go: set back as well, and a shelf ends sooner, not later', () => {
+  const outage = [{ time: 0, value: 50 }, tick(2 * day), tick(3 * day), shelve(3 * day, 480 * minute)];
+  const { told } = run({ ...of, staleAfterMs: null }, [...outage, ...readings(1, 4320, 90), tick(3 * day)]);
+  expect(told).toEqual([`${(3 * day) / minute} shelved`, '3 clock_set_back', '483 unshelved', '483 raised']);
+});
+
 test('the event has words, and takes the leap out of the times of a period', () => {
   const { events } = run(of, [tick(year), ...readings(0, 3, 50)]);
   const [event] = events.filter((one) => one.event === 'clock_set_back');
   expect(event).toEqual({ time: 2 * minute, alarm: 'hot', event: 'clock_set_back', from: year, to: 2 * minute });
   expect(messageOf(event as never).line).toBe(
-    'hot: time set back. The time of a tick or a command was far ahead: ' +
-      'back from 1971-01-01 00:00 to 1970-01-01 00:02.',
+    'hot: time set back. Back from 1971-01-01 00:00 to 1970-01-01 00:02: ' +
+      'a tick or command was far ahead, or readings came late.',
   );
   expect(messageOf(event as never, germanTexts).subject).toBe('hot: Zeit zurückgestellt');
   const shelved = run(of, [tick(year), shelve(minute), ...readings(1, 120, 50)]).events;

@@ -86,7 +86,7 @@ test('what came before, or still stands after, is an alarm', () => {
   });
 });
 
-test('the state is no longer for it: a digit for the letter', () => {
+test('the longest state is no longer for it: a digit for the letter', () => {
   expect(run(of, [11, 'stop', 5, 11]).state.told).toBe('5');
   expect(run(of, ['stop', 11]).state.told).toBe('0');
   expect(run({ ...of, latching: true }, [11, 5, 'stop', 11]).state.told).toBe('3');

@@ -89,7 +89,7 @@ function misplaced(events: readonly MonitorEvent[], before: number, after: numbe
   const wrong: string[] = [];
   let least = before;
   events.forEach(({ time, event }, i) => {
-    if (event === 'clock_set') least = time;
+    if (event === 'clock_set' || event === 'clock_set_back') least = time;
     else if (time < least) wrong.push(`${event} ${i} is ${(least - time) / minute} min before what was`);
     least = time;
   });

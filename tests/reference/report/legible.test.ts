@@ -110,6 +110,42 @@ describe('a forecast', () => {
   });
 });
 
+describe('limits', () => {
+  test('of target and alarm are both named where a scale of many classes brings them close', async () => {
+    const rising = Array.from({ length: 30 }, (_, i) => ({
+      time: start + i * day,
+      counts: cumulativeCounts({ 4: 10 ** (1.5 + i / 7), 6: 10 ** (1 + i / 8), 14: 10 ** (i / 9) }),
+    }));
+    for (const width of [240, 360, 640]) {
+      const chart = trendChart(rising, { target: '16/14/11', alarm: '17/15/12', width });
+      const named = (await written(chart)).filter((text) => /^(target|alarm) \d+$/.test(text));
+      expect(named.sort()).toEqual(['alarm 12', 'alarm 15', 'alarm 17', 'target 11', 'target 14', 'target 16']);
+      const places = rowsIn(chart).filter(({ key, text }) => key === true && text !== undefined);
+      for (const [target, alarm] of [
+        ['target 16', 'alarm 17'],
+        ['target 14', 'alarm 15'],
+        ['target 11', 'alarm 12'],
+      ]) {
+        const countOf = (name = '') => places.filter(({ text }) => text === name)[0]?.count as number;
+        // a class is twice the one before: each name is nearest to its own line
+        expect(countOf(alarm) / countOf(target)).toBeGreaterThan(2);
+        expect(countOf(alarm) / countOf(target)).toBeLessThan(4);
+      }
+    }
+  });
+
+  test('are named within a narrow plot', () => {
+    const tank = { litres: 400, litresPerMin: 40, counts: cumulativeCounts({ 4: 42000, 6: 9400, 14: 830 }) };
+    const worn = { ...tank, beta: [20, 60, 200], ingressionPerMin: [4e6, 1e6, 5e4] };
+    const names = (width: number) =>
+      rowsIn(cleanUpChart(worn, { minutes: 120, target: '16/14/11', width })).filter(({ end }) => end !== undefined);
+    // the white behind a name is as wide as the name, and the plot of 240 is 69 pixels wide
+    const ends = names(240).flatMap(({ end, low }) => (low === undefined ? [] : [end as number]));
+    expect(ends.length).toBe(3);
+    expect(Math.max(...ends)).toBeLessThan(69);
+  });
+});
+
 describe('buckets', () => {
   test('say how long they are', async () => {
     const rolled = countBuckets(readings(hour, 5 * day), { widthMs: 6 * hour, holdMs: 2 * hour });

@@ -4,7 +4,7 @@
 import { decide } from './aside.ts';
 import { isDoubted, newestOf } from './clock.ts';
 import { relearn } from './followed/figures.ts';
-import { judgeMoment, onReadingsClock } from './momentClock.ts';
+import { judgeMoment, leastTold, onReadingsClock } from './momentClock.ts';
 import { type Draft, passTime, tellSilence, wasHeardOnHost } from './passing.ts';
 import type {
   MonitorCommand,
@@ -69,13 +69,14 @@ function pass(
 
 /**
  * When a command was given, on the clock by which its alarm was last told: that of the readings, unless a moment had
- * gone ahead of the reading.
+ * gone ahead of the reading. Where nothing ties the two clocks, as late as it may have been: a clock less off is right.
  */
 function givenAt(state: MonitorState, i: number, time: number, given: number): number {
   const { since = -Infinity, realarmed = since } = state.alarms[i] as WatchedAlarm;
   const newest = newestOf(state);
-  if (realarmed > newest) return Math.max(time, given);
-  return Math.max(given, time + newest - (state.receivedAt ?? Infinity));
+  const { receivedAt } = state;
+  if (receivedAt === undefined) return (realarmed > newest ? Math.max(time, given) : given) + leastTold(state);
+  return Math.max(given, realarmed > newest ? time : time + newest - receivedAt);
 }
 
 const nothing = {};

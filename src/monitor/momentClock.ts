@@ -54,7 +54,7 @@ export function onReadingsClock(
 }
 
 /** A clock less behind is as good as right: by a minute (our choice), or by a usual interval. */
-function leastTold({ usualMs }: MonitorState): number {
+export function leastTold({ usualMs }: MonitorState): number {
   return Math.min(minute, usualMs ?? minute);
 }
 

@@ -37,11 +37,11 @@ interface Page {
 
 const made = ['accuracy', 'changelog', 'functions', 'sources', 'upgrading'].map((name) => `docs/${name}.md`);
 const guides = filesBelow('docs', '.md').filter((file) => !made.includes(file) && file.split('/').length === 2);
-const pages: readonly Page[] = [...guides, 'README.md'].map((file) => {
+const pages: readonly Page[] = guides.map((file) => {
   const text = readFileSync(file, 'utf8');
   const blocks = [...text.matchAll(/^```(?:ts|js)\n([\s\S]*?)^```/gm)];
   return {
-    file: file === 'README.md' ? '../README.md' : basename(file),
+    file: basename(file),
     title: /^# (.+)$/m.exec(text)?.[1] ?? file,
     text,
     blocks: blocks.map(({ 1: code = '', index }) => ({ code, at: index })),

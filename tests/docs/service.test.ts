@@ -175,7 +175,7 @@ describe.each(Object.entries(places))('%s', (_name, place) => {
     for (const one of deliveries) service.take(one);
     const calls = whole.calls;
     expect(calls).toBeGreaterThan(150);
-    const stride = Math.max(1, Math.floor(calls / some(calls, 10)));
+    const stride = Math.max(1, Math.floor(calls / some(calls, 5)));
     for (const when of ['before', 'half', 'after'] as const) {
       for (let at = 1; at <= calls; at += stride) {
         const door = place();

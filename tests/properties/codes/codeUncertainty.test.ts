@@ -181,7 +181,7 @@ describe('laws', () => {
           expect(Math.sqrt(rows.reduce((all, row) => all + row.relative ** 2, 0))).toBeCloseTo(relative, 12);
         }
       }),
-      { numRuns: some(60, 12) },
+      { numRuns: some(60, 6) },
     );
   });
 
@@ -202,7 +202,7 @@ describe('laws', () => {
         expect(meets(table, narrow.low, wide.low).margins.every(({ classes }) => classes >= 0)).toBe(true);
         expect(meets(table, wide.high, narrow.high).margins.every(({ classes }) => classes >= 0)).toBe(true);
       }),
-      { numRuns: some(40, 15) },
+      { numRuns: some(40, 7) },
     );
   });
 
@@ -230,7 +230,7 @@ describe('laws', () => {
         if (((counts.counted as number[])[0] as number) < 1000) expect(none.high.text).toBe(counting.high.text);
         expect(meets(iso4406, none.low, counting.low).margins.every(({ classes }) => classes >= 0)).toBe(true);
       }),
-      { numRuns: some(40, 15) },
+      { numRuns: some(40, 7) },
     );
   });
 
@@ -257,7 +257,7 @@ describe('laws', () => {
         });
         expect(easier.probability as number).toBeGreaterThanOrEqual(found.probability - 1e-9);
       }),
-      { numRuns: some(60, 12) },
+      { numRuns: some(60, 6) },
     );
   });
 });

@@ -84,7 +84,7 @@ describe('a meter that stands still', () => {
 
   test('on plants at random: never more than one and a half of the setpoint; sound ones are not called so', () => {
     let told = 0;
-    for (const one of cases(some(60, 10), { stepSeconds: 1 })) {
+    for (const one of cases(some(60, 3), { stepSeconds: 1 })) {
       const found = course(one, 14400, 3600, (_, __, { held }) => held as number);
       const before = found.events.filter(({ seconds }) => seconds < 3600).map(({ event }) => event);
       expect(before, `${one.seed}`).not.toContain('signal_frozen');
@@ -115,7 +115,7 @@ describe('the feed-forward', () => {
 
   test('makes a start no worse than one without, on plants at random whose curve is exact', () => {
     const upper = (feedForward: boolean) => {
-      const all = cases(some(150, 40), { feedForward, noise: 0, stepSeconds: 1, percentStep: 0 });
+      const all = cases(some(150, 20), { feedForward, noise: 0, stepSeconds: 1, percentStep: 0 });
       const found = all.map((one) => course(one, 900, Infinity, undefined, 0).overshoot).sort((a, b) => a - b);
       return found[Math.floor(found.length * 0.95)] as number;
     };

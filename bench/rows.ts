@@ -14,7 +14,7 @@ import {
 } from '../src/codes/index.ts';
 import type { CumulativeCounts } from '../src/counts/index.ts';
 import { advanceMonitor, prepareMonitor, startMonitor } from '../src/monitor/index.ts';
-import { parseCsv } from '../src/report/index.ts';
+import { parseCsv, periodFigures, trendChart } from '../src/report/index.ts';
 import { parseReading } from '../src/schema/index.ts';
 import { senSlope } from '../src/trend/index.ts';
 import { classifyByHand } from './byHand.ts';
@@ -229,6 +229,18 @@ function files(): Row[] {
   return [[name, 'papaparse alone', told(microseconds[0] as number), spread(ratio), '2 x', verdict(ratio[0] <= 2)]];
 }
 
+function reports(): Row[] {
+  const readings = Array.from({ length: 150_000 }, (_, i) => ({ time: 1.7e12 + i * 60000, counts: sample() }));
+  const drawn = () => trendChart(readings, { target: '18/16/13', alarm: '20/18/15' });
+  const summed = () => periodFigures(readings, { target: '18/16/13' });
+  const { microseconds } = measure([drawn, summed], [1, 1], 3);
+  const names = ['`trendChart`, 150,000 readings', '`periodFigures`, as many'];
+  return names.map((name, i) => {
+    const time = microseconds[i] as number;
+    return [name, '', told(time), '', told(2e6), verdict(time <= 2e6)];
+  });
+}
+
 function schemas(): Row[] {
   const list = z.array(z.number().check(z.minimum(0)));
   const shape = z.object({
@@ -265,5 +277,14 @@ function gateways(): Row[] {
 }
 
 export function rows(): Row[] {
-  return [...columns(), ...samples(), ...monitors(), ...trends(), ...files(), ...schemas(), ...gateways()];
+  return [
+    ...columns(),
+    ...samples(),
+    ...monitors(),
+    ...trends(),
+    ...files(),
+    ...reports(),
+    ...schemas(),
+    ...gateways(),
+  ];
 }

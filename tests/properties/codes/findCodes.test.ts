@@ -146,11 +146,8 @@ describe('findCodes', () => {
     );
   });
 
-  test('a long text without codes takes no time worth telling', () => {
-    const started = performance.now();
-    for (const piece of ['1/', '- ', '>= ', '1 / ', '   ', '\n/'])
-      findCodes(piece.repeat(Math.floor(100000 / piece.length)));
-    expect(performance.now() - started).toBeLessThan(5000);
+  test.each(['1/', '- ', '>= ', '1 / ', '   ', '\n/'])('a long text of %j has no code', (piece) => {
+    expect(findCodes(piece.repeat(Math.floor(100000 / piece.length)))).toEqual([]);
   });
 
   test.each<[string, string, () => unknown]>([

@@ -7,7 +7,7 @@ export const notes: readonly string[] = [
     'from typed arrays and lists walked by index took 2 to 15 % off, by the load; whole-number division, products ' +
     'by `Math.imul`, constants written into the bundle and members counted beforehand took off 2 % or nothing.',
   '`advanceMonitor`, 4 tables, 8 alarms, 4 followed: 12 µs until the samples scattered as particles do; before, no ' +
-    'level was learned from them. A third of the time is the change detector of the four figures.',
+    'level was learned from them. Half of the time is what follows the four figures.',
   '1,000 units: a state holds 16 readings as pairs of a time and a fingerprint, about 1 kB in memory. A flat list of ' +
     'them would be smaller, and a state of another version.',
   'A year of one unit: parsing is a sixth of it. The rest are 105,120 steps of the monitor.',

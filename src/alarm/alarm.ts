@@ -143,7 +143,7 @@ export function advanceAlarm(
   let memory: AlarmMemory = state;
   if (last > time) {
     events.push({ time, alarm: prepared.id, event: 'clock_set_back', from: last, to: time });
-    memory = setBack(state, last, time, {});
+    memory = setBack(state, last, time);
     last = time;
   }
   return { state: stepAlarm(prepared, memory, last, time, stepOf(input), events, into), events };

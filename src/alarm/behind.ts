@@ -2,12 +2,12 @@
  * An alarm alone has no clock but that of its inputs. A tick or a command that is far ahead takes its time along, and
  * what comes after shows that it was wrong.
  */
-import { packTime, timeAt, timeChars } from '../state/packed.ts';
+import { eachTime } from '../state/packed.ts';
 import { day } from '../state/timeSteps.ts';
 import { close, open } from './memory.ts';
 import type { AlarmMemory, AlarmState } from './types.ts';
 
-/** The third input in a row decides (our choice). */
+/** The third input in a row decides, and a day is far (our choice). */
 export const deciding = 3;
 
 /**
@@ -25,21 +25,13 @@ export function timeOf(
 }
 
 /** The same memory where the time has been wrong: nothing is later than now, and a shelf keeps the time it has left. */
-export function setBack<Into extends object>(
-  memory: AlarmMemory,
-  from: number,
-  to: number,
-  into: Into,
-): Into & AlarmMemory {
+export function setBack(memory: AlarmMemory, from: number, to: number): AlarmMemory {
   const draft = open(memory);
-  const notLater = (time: number | null) => (time === null ? null : Math.min(time, to));
-  draft.since = notLater(draft.since);
-  draft.realarmed = notLater(draft.realarmed);
-  draft.pending = notLater(draft.pending);
-  draft.heard = notLater(draft.heard);
+  for (const name of ['since', 'realarmed', 'pending', 'heard'] as const) {
+    const time = draft[name];
+    if (time !== null) draft[name] = Math.min(time, to);
+  }
   if (draft.shelf !== null) draft.shelf = { ...draft.shelf, until: draft.shelf.until - from + to };
-  let raises = '';
-  for (let i = 0; i < draft.raises.length; i += timeChars) raises += packTime(Math.min(timeAt(draft.raises, i), to));
-  draft.raises = raises;
-  return close(draft, into);
+  draft.raises = eachTime(draft.raises, (time) => Math.min(time, to));
+  return close(draft, {});
 }

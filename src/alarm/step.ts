@@ -1,6 +1,6 @@
 /** One step of an alarm, whoever takes it: the passing of time, then a reading, a command, or nothing more. */
 import { farthest } from '../rules/bounds.ts';
-import { packTime, timeAt, timeChars } from '../state/packed.ts';
+import { eachTime } from '../state/packed.ts';
 import { takeCommand } from './commands.ts';
 import type { Draft } from './memory.ts';
 import { close, open } from './memory.ts';
@@ -96,9 +96,7 @@ export function moveClock<Into extends object>(
   if (told !== null && (draft.realarmed !== null || plan.reAlarmAfterMs !== null)) draft.realarmed = inTime(told + by);
   if (draft.heard !== null) draft.heard = inTime(draft.heard + by);
   if (draft.shelf !== null) draft.shelf = { ...draft.shelf, until: draft.shelf.until + by };
-  let raises = '';
-  for (let i = 0; i < draft.raises.length; i += timeChars) raises += packTime(inTime(timeAt(draft.raises, i) + by));
-  draft.raises = raises;
+  draft.raises = eachTime(draft.raises, (time) => inTime(time + by));
   if (draft.part !== null) draft.part = partOf(to, plan.withinMs) - (partOf(from, plan.withinMs) - draft.part);
   return close(draft, into);
 }

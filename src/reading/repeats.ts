@@ -42,8 +42,8 @@ export interface Repeats {
 
 /**
  * The last flow, its mean swing from reading to reading over the last eight or so, and for how long it has run: since
- * it was `seen` to begin, or for so long at least (`ran`) where that was not seen. Where it
- * runs one of the two stands, or none yet.
+ * it was `seen` to begin, or for so long at least (`ran`) where that was not seen. Where it runs one of the two stands,
+ * or none yet.
  */
 export interface FlowCourse {
   readonly last: number;

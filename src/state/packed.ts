@@ -93,6 +93,13 @@ export function timeAt(text: string, from: number): number {
   return high * timeUnit + wholeAt(text, from + 1, timeChars - 1);
 }
 
+/** A row of packed times, each of them changed. */
+export function eachTime(text: string, changed: (time: number) => number): string {
+  let times = '';
+  for (let i = 0; i < text.length; i += timeChars) times += packTime(changed(timeAt(text, i)));
+  return times;
+}
+
 /** What no figure is written as. */
 const noFigure: string = /* @__PURE__ */ packWhole(1, figureChars);
 

@@ -5,6 +5,7 @@ import { checkRule } from '../../rules/check.ts';
 import { firstOf, requireStateRule } from '../../rules/require.ts';
 import type { ObjectRule } from '../../rules/rule.ts';
 import { flowControlRule, flowInputRule, flowStateRule, flowStateVersion, mostIntegral } from './rules.ts';
+import { hasStep } from './speed.ts';
 import type { FlowControlConfig, FlowControlInput, FlowControlState } from './types.ts';
 
 /** From here on the loop would leave half the flow, or one and a half of it, alone for ever (our choice). */
@@ -21,7 +22,7 @@ export function checkFlowConfig(config: FlowControlConfig): void {
       noteProblem(problems, ['mostPercent'], 'out_of_range', mostPercent, `a number from ${leastPercent} to 100`);
     }
     const { percentStep: step = 0 } = config;
-    if (step > 0 && Math.ceil(leastPercent / step - 1e-9) * step > mostPercent + 1e-9 * step) {
+    if (step > 0 && !hasStep(step, leastPercent, mostPercent)) {
       const expected = 'a step small enough that one speed lies within the limits';
       noteProblem(problems, ['percentStep'], 'out_of_range', step, expected);
     }

@@ -29,13 +29,23 @@ export function speedTowards(
 /** The lowest speed of a running pump. */
 export function lowest({ percentStep, leastPercent, mostPercent }: PreparedFlowControl): number {
   if (percentStep === 0) return leastPercent;
-  return Math.min(Math.ceil(leastPercent / percentStep - rounding) * percentStep, mostPercent);
+  return Math.min(stepFrom(leastPercent, percentStep), mostPercent);
 }
 
 /** The highest. */
 export function highest({ percentStep, mostPercent }: PreparedFlowControl): number {
   if (percentStep === 0) return mostPercent;
   return Math.min(Math.floor(mostPercent / percentStep + rounding) * percentStep, mostPercent);
+}
+
+/** The first step of a drive that is no slower. */
+function stepFrom(percent: number, step: number): number {
+  return Math.ceil(percent / step - rounding) * step;
+}
+
+/** Whether a drive in steps has a speed from one to another. */
+export function hasStep(step: number, from: number, to: number): boolean {
+  return stepFrom(from, step) <= to + rounding * step;
 }
 
 /** 801 steps of 0.1 are 80.1, and 39 of a 39th of 100 are 100, though not in doubles. */

@@ -12,12 +12,15 @@ import type { FlowControlState, PreparedFlowControl } from './types.ts';
  * back to that gave so much.
  */
 const farShare = 0.2;
-/** So near are figures of a stopped signal that still trembles, as a share of the setpoint, and for how long. */
+/** So near are figures of a stopped signal that trembles, as a share of the setpoint, and for how long (our choice). */
 const trembleShare = 0.002;
 const trembleResponses = 5;
-/** A pump that has stood shows no flow at first: one below this share of the setpoint is not judged until more came. */
+/**
+ * A pump that has stood shows no flow at first: one below this share of the setpoint is not judged until more came (our
+ * choice).
+ */
 const startedShare = 0.1;
-/** At a limit for so many response times, and so many steps, is for long. */
+/** At a limit for so many response times, and so many steps, is for long (our choice). */
 const limitResponses = 10;
 const limitSteps = 20;
 

@@ -151,9 +151,9 @@ export interface FlowControlInput {
  * `speed_at_limit` comes after ten response times and 20 steps. They protect nothing. `signal_frozen` is told of a
  * figure that stays the same, so now and then of a sound meter in steps of a twentieth of the setpoint or more; of one
  * that trembles by a five-hundredth only where the speed runs away within five response times. A meter that shows 0.8
- * or 1.2 of the flow is not told. `oscillation` takes noise of 3 %
- * (one standard deviation) for swings now and then, of 4 % and more soon, and of 2 % and more where it is alike from
- * step to step, as a filter leaves it: give means of samples that no other step has.
+ * or 1.2 of the flow is not told. `oscillation` takes noise of 3 % (one standard deviation) for swings now and then, of
+ * 4 % and more soon, and of 2 % and more where it is alike from step to step, as a filter leaves it: give means of
+ * samples that no other step has.
  */
 export interface FlowControlEvent {
   readonly event:

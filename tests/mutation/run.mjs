@@ -74,7 +74,7 @@ const configuration = {
   timeoutFactor: 3,
   timeoutMS: 15_000,
   dryRunTimeoutMinutes: 30,
-  ignorePatterns: ['dist', 'docs/site', 'coverage', '/bench', 'docs/examples/out'],
+  ignorePatterns: ['dist', 'docs/site', 'coverage', 'docs/examples/out'],
   tempDirName: `coverage/mutation/sandbox-${process.pid}`,
   reporters: ['json', 'progress-append-only'],
   jsonReporter: { fileName: report.replace('.json', again ? '.again.json' : '.json') },

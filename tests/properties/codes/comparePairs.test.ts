@@ -49,9 +49,9 @@ test('two codes of one sample are possible: all tables, whole and in part, as da
       expect(found.columns.map(({ outcome }) => outcome)).toEqual(found.columns.map(() => 'possible'));
       tried += 1;
     }),
-    { numRuns: some(6000, 40) },
+    { numRuns: some(6000, 20) },
   );
-  expect(tried).toBeGreaterThan(some(6000, 40) / 4);
+  expect(tried).toBeGreaterThan(some(6000, 20) / 4);
 });
 
 /** Every class that one column, or all together, can have, as a code. */
@@ -66,7 +66,9 @@ test.each(standardTables.map((table) => [table.title, table] as const))('%s: one
   const wrong: string[] = [];
   const byFibres: string[] = [];
   for (const codes of codesOf(table)) {
-    for (const one of codes) {
+    // beside each other code; in a short run every third of a long list
+    const every = codes.length > 30 ? some(1, 3) : 1;
+    for (const one of codes.filter((_code, i) => i % every === 0)) {
       for (const other of codes) {
         const { possible } = compareCodes({ table, code: one }, { table, code: other });
         if (possible === (one === other)) continue;

@@ -208,7 +208,7 @@ test('each speed of a run is that of the twin', () => {
         state = step.state;
       });
     }),
-    { numRuns: some(3000, 120) },
+    { numRuns: some(3000, 60) },
   );
   expect(seen.moved).toBeGreaterThan(300);
   expect(seen.atLimit).toBeGreaterThan(100);

@@ -264,7 +264,6 @@ export const germanExpected: Texts['expected'] = {
   classAtColumns: 'eine Klasse für wenigstens eine von options.columns',
   classTable: 'eine Klassentabelle von classTable',
   inClassTable: 'was classTable dort annimmt',
-  cumulative: 'eine Tabelle, die Partikel ab einer Größe zählt, wie das Diagramm',
   grammar: '5 oder 6',
   afterFrom: 'eine Zeit nach options.from, {low}',
   noCleaner: 'nicht sauberer als options.target, {token}',

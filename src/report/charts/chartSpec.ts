@@ -196,9 +196,18 @@ export function textPart(lines: readonly string[], left: number): ChartPart {
   };
 }
 
-/** A table below a chart: a head and rows, each column as wide as its widest text; figures stand to the right. */
-export function tablePart(rows: readonly (readonly string[])[], left: number, leftAligned: number): ChartPart {
+/**
+ * A table below a chart: a head and rows, each column as wide as its widest text; figures stand to the right. In a
+ * narrow picture the columns stand closer.
+ */
+export function tablePart(
+  rows: readonly (readonly string[])[],
+  { width, left }: Pick<ChartLayout, 'width' | 'left'>,
+  leftAligned: number,
+): ChartPart {
   const widths = (rows[0] ?? []).map((_head, column) => widestOf(rows.map((row) => row[column] ?? '')));
+  const spare = width - 2 * rim - widths.reduce((sum, each) => sum + each, 0);
+  const gap = Math.max(6, Math.min(14, spare / (widths.length - 1)));
   const place = (align: 'left' | 'right', first: boolean) => {
     const values: PlacedText[] = [];
     rows.forEach((row, i) => {
@@ -209,7 +218,7 @@ export function tablePart(rows: readonly (readonly string[])[], left: number, le
         if (isLeft === (align === 'left') && (i === 0) === first && text !== '') {
           values.push({ x: isLeft ? x : end, y: (i + 0.5) * (lineHeight + 2), text });
         }
-        x = end + 14;
+        x = end + gap;
       });
     });
     return placedTexts(values, first ? { align, color: ink.note } : { align });

@@ -146,7 +146,7 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
   const parts: ChartPart[] = [
     { height, spec: { layer, encoding: axesOf(scale, minutes / frame.unit, plot, axisTitle, texts) } },
   ];
-  if (time !== null) parts.push(timesPart(time, targets, sizing, left, texts));
+  if (time !== null) parts.push(timesPart(time, targets, sizing, { width, left }, texts));
   return chart({
     title,
     notes,
@@ -190,7 +190,7 @@ function timesPart(
   time: TimeToCode,
   targets: readonly CodeAtSize[],
   sizing: Sizing,
-  left: number,
+  place: { readonly width: number; readonly left: number },
   texts: Texts,
 ): ChartPart {
   const { headSize, headTarget, headReached, notReached, metFromStart } = texts.charts.cleanUp;
@@ -199,7 +199,7 @@ function timesPart(
     atSize(targets, range.size)?.label ?? '',
     minutes === null ? notReached : minutes === 0 ? metFromStart : durationText(minutes, texts),
   ]);
-  return tablePart([[headSize, headTarget, headReached], ...rows], left, 3);
+  return tablePart([[headSize, headTarget, headReached], ...rows], place, 3);
 }
 
 /** The curve of each size in words. */

@@ -3,12 +3,12 @@ import { requireObject } from '../../checks.ts';
 import { type ClassTable, type Code, classify, type MeasurementErrors } from '../../codes/index.ts';
 import { checkCounts } from '../../counts/checkCounts.ts';
 import type { CumulativeCounts, Sizing } from '../../counts/index.ts';
-import { motescaleError } from '../../errors.ts';
 import { exp } from '../../numeric/exponential.ts';
 import { log } from '../../numeric/logarithm.ts';
 import { atSize, type CodeAtSize, codeAtSizes, codeText, shortTitle, stepsAt, tableOr } from '../classSteps.ts';
 import { requireLook } from '../look.ts';
-import { sizeText, unitOf } from '../reportReading.ts';
+import { unitOf } from '../reportReading.ts';
+import { isAmong, particlesText, rangeText, tableRanges } from '../sizeRange.ts';
 import { codeIn, figure, fill } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import { spoken } from './alternatives.ts';
@@ -18,10 +18,14 @@ import { axisRoom, type CountScale, countAxis, countEncoding, countScale, decade
 import {
   countingLimits,
   curveLayer,
+  type DrawnCount,
+  drawnCounts,
   errorLimits,
   intervalLayer,
+  levelLayer,
   limitLayer,
   pointLayers,
+  type Reach,
   targetLayer,
 } from './sizeLayers.ts';
 import { textWidth } from './textWidth.ts';
@@ -29,13 +33,13 @@ import { textWidth } from './textWidth.ts';
 /** What to draw beside the counts. */
 export interface SizeChartOptions {
   readonly title?: string | undefined;
-  /** The standard whose code is drawn; ISO 4406 where left out. Cumulative only. */
+  /** The standard whose code is drawn; ISO 4406 where left out. Of a table of ranges the counts of these are drawn. */
   readonly table?: ClassTable | undefined;
   /** The code to be kept. */
   readonly target?: string | Code | undefined;
   /**
    * Errors beside the counting, `{}` for the usual ones: upright lines are then limits as `codeUncertainty` has them,
-   * at each size counted.
+   * of each count drawn.
    */
   readonly errors?: MeasurementErrors | undefined;
   /** Width of the whole picture in pixels, 240 to 1600; 560 where left out. */
@@ -59,8 +63,12 @@ const height = 300;
  * A count of 0 stands as a triangle in a place of its own below the scale. Sources: the table; Garwood (1936) for the
  * limits of counting.
  *
- * @throws `sizing_not_convertible`, `missing_size` where no size is judged by the table; `not_convertible` for a table
- * of ranges; `bad_code`; `out_of_range` for a width; `unknown_option`.
+ * With a table that counts between two sizes, as NAS 1638 does, each of its ranges whose ends were counted is drawn
+ * over its whole width instead: a level line at its count, its bar and its target, with the mark in the middle. The
+ * open range reaches to the edge.
+ *
+ * @throws `sizing_not_convertible`, `missing_size` where no size is judged by the table; `bad_code`; `out_of_range` for
+ * a width; `unknown_option`.
  *
  * @example
  * ```ts
@@ -75,35 +83,42 @@ export function sizeChart(counts: CumulativeCounts, options: SizeChartOptions = 
   requireObject(options, 'options', undefined, members);
   const { title, width, texts, vegaLite } = requireLook(options, 'size', 560);
   const { charts } = texts;
-  const table = chartTable(options.table, counts.sizing);
+  const table = tableOr(options.table, counts.sizing);
+  const ranges = table.counting === 'cumulative' ? null : tableRanges(table, counts.sizing);
+  const drawn = drawnCounts(counts, ranges);
   const code = classify(table, counts);
+  const isDrawn = ({ size, to }: CodeAtSize) => ranges === null || isAmong(drawn, { from: size, to });
   const target =
-    options.target === undefined ? [] : codeAtSizes(table, options.target, counts.sizing, 'options.target');
-  const intervals = codeAtSizes(table, code, counts.sizing);
-  const limits = options.errors === undefined ? countingLimits(counts) : errorLimits(counts, options.errors);
-  const scale = scaleOf(table, counts, intervals, target, limits);
+    options.target === undefined
+      ? []
+      : codeAtSizes(table, options.target, counts.sizing, 'options.target').filter(isDrawn);
+  const intervals = codeAtSizes(table, code, counts.sizing).filter(isDrawn);
+  const limits =
+    options.errors === undefined ? countingLimits(counts, drawn) : errorLimits(counts, drawn, options.errors);
+  const scale = scaleOf(table, counts.sizing, drawn, intervals, target, limits);
 
-  const notes = [`${shortTitle(table)} ${codeIn(code.text, texts)}`, charts.particles, charts.size.bar];
+  const notes = [`${shortTitle(table)} ${codeIn(code.text, texts)}`, particlesText(drawn, texts), charts.size.bar];
   if (options.target !== undefined) notes.push(fill(charts.size.target, { code: codeText(options.target) }));
   if (limits.length > 0) notes.push(options.errors === undefined ? charts.size.counting : charts.size.errors);
-  if (counts.perMl.indexOf(0) >= 0) notes.push(charts.zeroMark);
+  if (drawn.some(({ perMl }) => perMl === 0)) notes.push(charts.zeroMark);
 
-  const rows = rowsOf(counts, intervals, target, texts);
+  const rows = rowsOf(drawn, counts.sizing, intervals, target, texts);
   const left = axisRoom([scale], texts);
   const plot = width - left - rim - 4;
-  const sizes = sizeScale(counts, plot);
+  const sizes = sizeScale(drawn, plot);
+  const reach: Reach = ranges === null ? null : { end: sizes.domain[1] };
   const layer = [
-    ...(intervals.length === 0 ? [] : [intervalLayer(intervals, scale)]),
-    curveLayer(counts, scale),
-    limitLayer(limits, scale),
-    targetLayer(target, scale),
-    ...pointLayers(counts, scale),
+    ...(intervals.length === 0 ? [] : [intervalLayer(intervals, scale, reach)]),
+    ranges === null ? curveLayer(counts, scale) : levelLayer(drawn, scale, reach),
+    limitLayer(limits, scale, reach),
+    targetLayer(target, scale, reach),
+    ...pointLayers(drawn, scale, reach),
   ];
   return chart({
     title,
     notes,
     separator: charts.separator,
-    description: spoken(title, notes, countSentences(counts, intervals, texts), texts),
+    description: spoken(title, notes, countSentences(drawn, counts.sizing, intervals, texts), texts),
     width,
     left,
     right: rim + 4,
@@ -113,61 +128,57 @@ export function sizeChart(counts: CumulativeCounts, options: SizeChartOptions = 
     below: 0,
     parts: [
       { height, spec: { layer, encoding: axes(counts, scale, intervals, sizes, texts) } },
-      tablePart(rows, left, 1),
+      tablePart(rows, { width, left }, 1),
     ],
     vegaLite,
   });
 }
 
-/** The table to draw by where particles of a size and larger are drawn. */
-function chartTable(table: ClassTable | undefined, sizing: Sizing): ClassTable {
-  const chosen = tableOr(table, sizing);
-  if (chosen.counting !== 'cumulative') {
-    const expected = 'a table that counts particles of a size and larger, as the chart does';
-    throw motescaleError('not_convertible', 'options.table', chosen.title, expected);
-  }
-  return chosen;
-}
-
 /** The axis of counts, with room for all that is drawn. */
 function scaleOf(
   table: ClassTable,
-  { perMl, sizing }: CumulativeCounts,
+  sizing: Sizing,
+  counts: readonly DrawnCount[],
   intervals: readonly CodeAtSize[],
   target: readonly CodeAtSize[],
   limits: readonly { readonly low: number; readonly high: number }[],
 ): CountScale {
-  const drawn = [...perMl];
+  const drawn = counts.map(({ perMl }) => perMl);
   for (const { above, upTo } of intervals) drawn.push(above, upTo ?? 0);
   for (const { upTo } of target) drawn.push(upTo ?? 0);
   for (const { low, high } of limits) drawn.push(low, high);
   const steps = stepsAt(table, sizing, (intervals[0] as CodeAtSize).size);
-  const none = perMl.indexOf(0) >= 0 || limits.some(({ low }) => low === 0);
+  const none = counts.some(({ perMl }) => perMl === 0) || limits.some(({ low }) => low === 0);
   return countScale(spanOf(drawn, steps), height, none);
 }
 
-/** Size, count, class and target, row by row, below a head. */
+/** Size or range, count, class and target, row by row, below a head. */
 function rowsOf(
-  counts: CumulativeCounts,
+  drawn: readonly DrawnCount[],
+  sizing: Sizing,
   intervals: readonly CodeAtSize[],
   target: readonly CodeAtSize[],
   texts: Texts,
 ): string[][] {
   const { sizeHead, perMlHead, classHead, targetHead } = texts.charts.size;
-  const rows = counts.sizes.map((size, i) => [
-    sizeText(size, counts.sizing, texts),
-    figure(counts.perMl[i] as number, texts),
-    atSize(intervals, size)?.label ?? '',
-    atSize(target, size)?.label ?? '',
+  const rows = drawn.map((one) => [
+    rangeText(one, sizing, texts),
+    figure(one.perMl, texts),
+    atSize(intervals, one.from)?.label ?? '',
+    atSize(target, one.from)?.label ?? '',
   ]);
   return [[sizeHead, perMlHead, classHead, target.length > 0 ? targetHead : ''], ...rows];
 }
 
-function countSentences(counts: CumulativeCounts, intervals: readonly CodeAtSize[], texts: Texts): string[] {
-  return counts.sizes.map((size, i) => {
-    const perMl = figure(counts.perMl[i] as number, texts);
-    const label = atSize(intervals, size)?.label ?? '-';
-    const places = { size: sizeText(size, counts.sizing, texts), perMl, class: label };
+function countSentences(
+  drawn: readonly DrawnCount[],
+  sizing: Sizing,
+  intervals: readonly CodeAtSize[],
+  texts: Texts,
+): string[] {
+  return drawn.map((one) => {
+    const label = atSize(intervals, one.from)?.label ?? '-';
+    const places = { size: rangeText(one, sizing, texts), perMl: figure(one.perMl, texts), class: label };
     return fill(texts.charts.alternative.sample, places);
   });
 }
@@ -178,7 +189,8 @@ interface SizeScale {
   readonly values: readonly number[];
 }
 
-function sizeScale({ sizes }: CumulativeCounts, plot: number): SizeScale {
+function sizeScale(drawn: readonly DrawnCount[], plot: number): SizeScale {
+  const sizes = endsOf(drawn);
   const smallest = sizes[0] as number;
   const largest = sizes[sizes.length - 1] as number;
   // a share of the span of sizes, so that the outer bars stand within
@@ -194,6 +206,16 @@ function sizeScale({ sizes }: CumulativeCounts, plot: number): SizeScale {
     end = x + half;
   }
   return { domain, values };
+}
+
+/** The sizes at which what is drawn begins or ends, upwards. */
+function endsOf(drawn: readonly DrawnCount[]): number[] {
+  const ends: number[] = [];
+  for (const { from, to } of drawn) {
+    if (ends[ends.length - 1] !== from) ends.push(from);
+    if (to !== null) ends.push(to);
+  }
+  return ends;
 }
 
 /** Powers of ten; of one size alone the ends of its bar too, which are those of its class, and come first. */

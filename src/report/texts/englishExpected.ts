@@ -260,7 +260,6 @@ export const englishExpectedTexts = {
   classAtColumns: 'a class for at least one of options.columns',
   classTable: 'a class table from classTable',
   inClassTable: 'what classTable takes there',
-  cumulative: 'a table that counts particles of a size and larger, as the chart does',
   grammar: '5 or 6',
   afterFrom: 'a time after options.from, {low}',
   noCleaner: 'no cleaner than options.target, {token}',

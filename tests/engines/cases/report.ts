@@ -69,6 +69,7 @@ export function walk(motescale: Library): void {
       to: 2e12,
     });
     motescale.sizeChart(counts, { target: '17/15/12' });
+    motescale.sizeChart(counts, { table: motescale.nas1638, target: '8' });
     motescale.cleanUpChart(
       { litres: 400, litresPerMin: 40, counts, beta: [20, 75, 1000] },
       { minutes: 60, target: '16/14/11' },

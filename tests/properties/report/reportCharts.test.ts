@@ -3,7 +3,7 @@
  * lies on another, and they hold less than all of very many readings.
  */
 import { describe, expect, test } from 'vitest';
-import { codeUncertainty, iso4406 } from '../../../src/codes/index.ts';
+import { codeUncertainty, iso4406, nas1638 } from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { cleanUpCounts } from '../../../src/filtration/index.ts';
 import {
@@ -42,6 +42,7 @@ const tank = {
 };
 const measured = [0, 30, 60].map((minutes) => ({ minutes, counts: cleanUpCounts(tank, minutes * 0.9) }));
 const raw = cumulativeCounts({ 4: 1250, 6: 212, 10: 60, 14: 9, 21: 3, 25: 1, 38: 0 }, { volumeMl: 10 });
+const ranged = cumulativeCounts({ 6: 33450, 14: 1450, 21: 80, 38: 50, 70: 0 }, { volumeMl: 100 });
 const last = (all[239] as ReportReading).time;
 const forecast = [
   { size: 4, from: last, now: 6000, level: 10000, time: last + 24 * hour, earliest: last + 12 * hour, latest: null },
@@ -70,6 +71,7 @@ const charts: Record<string, (width: number) => ChartSpec> = {
     ),
   sizes: (width) => sizeChart(raw, { target: '13/11/8', width }),
   'sizes with errors': (width) => sizeChart(raw, { errors: {}, width }),
+  ranges: (width) => sizeChart(ranged, { table: nas1638, target: '7', errors: {}, width }),
   'clean-up': (width) => cleanUpChart(tank, { minutes: 120, target: '16/14/11', measured, width }),
   'clean-up of one end': (width) =>
     cleanUpChart(

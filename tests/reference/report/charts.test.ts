@@ -606,7 +606,6 @@ describe('every error', () => {
     ['wrong_type', 'options.forecast', () => trendChart(readings, { forecast: {} as never })],
     ['wrong_type', 'readings[0].buckets', () => trendChart([{ size: 4, buckets: 5 as never }])],
     ['not_an_integer', 'options.utcOffsetMinutes(0)', () => trendChart(readings, { utcOffsetMinutes: () => 0.5 })],
-    ['not_convertible', 'options.table', () => sizeChart(counts, { table: nas1638 })],
     ['bad_code', 'options.target', () => trendChart(readings, { target: 'eighteen' })],
     ['out_of_range', 'options.alarm', () => trendChart(readings, { target: '19/17/14', alarm: '18/16/13' })],
     ['out_of_range', 'options.alarm', () => trendChart(readings, { target: '>28/17/-', alarm: '>28/16/13' })],

@@ -136,7 +136,6 @@ const bad: Record<string, () => unknown> = {
   'a misspelt option of a chart': () => trendChart([reading], wrong({ widht: 400 })),
   'a chart of a text': () => trendChart(wrong('readings')),
   'a chart of a target that is none': () => trendChart([reading], { target: 'dirty' }),
-  'a chart of a table of ranges': () => sizeChart(counts, { table: nas1638 }),
   'a chart of an alarm cleaner than its target': () => trendChart([reading], { target: '19/17/14', alarm: '18/16/13' }),
   'a chart that ends before it begins': () => trendChart([reading], { from: 10, to: 5 }),
   'a chart of events without words': () => trendChart([reading], { events: wrong([{ time: 0 }]) }),

@@ -4,13 +4,14 @@
  */
 import { describe, expect, test } from 'vitest';
 import { as4059Cumulative, as4059Differential, classify, gost17216, nas1638 } from '../../../src/codes/index.ts';
-import { cumulativeCounts } from '../../../src/counts/index.ts';
+import { countInterval, cumulativeCounts } from '../../../src/counts/index.ts';
 import { germanTexts } from '../../../src/german/index.ts';
 import {
   type ChartSpec,
   cleanUpChart,
   countBuckets,
   type ReportReading,
+  sizeChart,
   trendChart,
 } from '../../../src/report/index.ts';
 import { expectRefused } from '../../inputs/refused.ts';
@@ -92,6 +93,72 @@ describe('counts', () => {
     const counts = cumulativeCounts({ 6.4: 402, 9.8: 90, 21.2: 6 });
     const options = { table: gost17216, target: '9', texts: germanTexts };
     expect(JSON.stringify(trendChart([{ time: 0, counts }], options))).toContain('6,4 bis 9,8 µm(c)');
+  });
+});
+
+describe('one sample', () => {
+  const options = { ...nas, target: '7', errors: {} };
+  const layersOf = (spec: ChartSpec) => (spec.vconcat[0] as { layer: Layer[] }).layer;
+  const rows = (spec: ChartSpec, type: string, color?: string) =>
+    layersOf(spec)
+      .filter(({ mark }) => mark.type === type && (color === undefined || mark.color === color))
+      .flatMap(({ data }) => data.values);
+
+  test('a level over each range, its class and its target likewise, and the mark in the middle', async () => {
+    const spec = sizeChart(cumulativeCounts(counted, { volumeMl: 100 }), { ...nas, target: '8' });
+    const open = { size: 70, right: expect.closeTo(70 * (70 / 6) ** 0.12, 9) };
+    const over = [
+      { size: 6, right: 14 },
+      { size: 14, right: 21 },
+      { size: 21, right: 38 },
+      { size: 38, right: 70 },
+      open,
+    ];
+    const [levels, targets] = ['#1d3557', '#222222'].map((color) =>
+      rows(spec, 'rule', color).filter((one) => 'right' in one),
+    );
+    expect(levels).toEqual([320, 13.7, 0.3, 0.48, 0.02].map((perMl, i) => ({ ...over[i], perMl })));
+    // NAS 1638 (January 1964), Table I, class 8: 64,000, 11,400, 2,025, 360 and 64 per 100 mL
+    expect(targets).toEqual([640, 114, 20.25, 3.6, 0.64].map((perMl, i) => ({ ...over[i], perMl, label: '8' })));
+    // 320 per mL is the limit of class 7, not beyond it
+    const [first] = rows(spec, 'rect');
+    expect(first).toEqual({ size: 6, right: 14, label: '7', perMl: 160, high: 320 });
+    const middles = rows(spec, 'point').map(({ size = 0 }, i) => size / (over[i]?.size ?? 0));
+    expect(middles[0]).toBeCloseTo(Math.sqrt(14 / 6), 12);
+    const { svg, warnings } = await drawn(spec);
+    expect(warnings).toEqual([]);
+    expect(textsIn(svg)).toEqual(expect.arrayContaining(['6 to 14 µm(c)', '320', '8', '6', '14', '21', '38', '70']));
+    expect(spec.description).toContain('6 to 14 µm(c): 320 particles per mL, class 7');
+  });
+
+  test('limits are those of the particles counted between the sizes, at the middle', () => {
+    const upright = (more: object) =>
+      rows(sizeChart(cumulativeCounts(counted, { volumeMl: 100 }), { ...nas, ...more }), 'rule')
+        .filter((one) => !('right' in one))
+        .map(({ perMl, high }) => [perMl, high]);
+    const byCounting = [32000, 1370, 30, 48, 2].map((n) => {
+      const { low, high } = countInterval(n);
+      return [low / 100, high / 100];
+    });
+    expect(upright({})).toEqual(byCounting.map(([low, high]) => [expect.closeTo(low as number, 9), high]));
+    // with all errors far wider, where many were counted
+    const [[low = 0, high = 0] = []] = upright({ errors: {} });
+    expect([low < 310, high > 330]).toEqual([true, true]);
+  });
+
+  test('ranges whose ends were not counted are not drawn, and of none there is no chart', () => {
+    const two = sizeChart(cumulativeCounts({ 4: 1000, 6: 300, 14: 20 }), { ...options, errors: undefined });
+    expect(rows(two, 'point')).toHaveLength(1);
+    expect(rows(two, 'rect')).toHaveLength(1);
+    expect(JSON.stringify(two.vconcat[1])).not.toContain('14 to 21');
+    expectRefused('missing_size', 'counts.sizes', '5-15 (6-14)', () => sizeChart(cumulativeCounts({ 4: 1000 }), nas));
+  });
+
+  test('a range of which none was counted has its mark in the place of none', () => {
+    const none = sizeChart(cumulativeCounts({ ...counted, 38: 0, 70: 0 }, { volumeMl: 100 }), options);
+    const empty = layersOf(none).filter(({ mark }) => mark.shape === 'triangle-down')[0];
+    expect(empty?.data.values).toHaveLength(2);
+    expect(none.description).toContain('none counted');
   });
 });
 

@@ -111,11 +111,12 @@ test('at a limit: a hundredth of the range near it, for ten responses and twenty
 
 test('off: a deviation smoothed over ten integral times or four steps, for longer than a loop settles', () => {
   const off = (before: FlowControlState['off'], deviation: number, seconds: number) =>
-    offAfter(prepared, before, deviation, seconds);
+    offAfter(prepared, before, deviation, seconds) as NonNullable<FlowControlState['off']>;
   const mean = (elapsed: number) => off({ seconds: 0, told: false, mean: 4 }, 36, elapsed).mean;
   expect([5, 10, 20].map(mean)).toEqual([8, 12, 12]);
   expect(off({ seconds: 0, told: false }, 16, 10).mean).toBe(4);
   expect(off(undefined, 16, 10)).toEqual({ seconds: 0, told: false, mean: 4 });
+  expect(off(undefined, 40, 10)).toEqual({ seconds: 10, told: false, mean: 10 });
   // beyond 8 mL/min
   expect([32, 32.5, -32, -32.5].map((one) => off(undefined, one, 10).seconds)).toEqual([0, 10, 0, 10]);
   // 100 integral times and 50 % by the slew: 412.5 s
@@ -238,5 +239,6 @@ describe('the feed-forward', () => {
     expect([later(5, 12), later(5, 12.5), later(-5, 1)]).toEqual([{ mlPerMin: 30, seconds: 32 }, undefined, undefined]);
     expect(later(0, 1)).toEqual({ mlPerMin: 30, seconds: 21 });
     expect(leftAfter(prepared, undefined, 5, 1)).toBe(undefined);
+    expect(leftAfter(prepared, { mlPerMin: 0, seconds: 20 }, -5, 1)).toEqual({ mlPerMin: 0, seconds: 21 });
   });
 });

@@ -4,6 +4,7 @@
  * docs say.
  */
 import { describe, expect, test } from 'vitest';
+import { eventsBetween } from '../../../src/sampling/flow/events.ts';
 import { beyondLeft, feedForwardOf, leftAfter, leftToFeedForward } from '../../../src/sampling/flow/feedForward.ts';
 import { offAfter, swingAfter } from '../../../src/sampling/flow/oscillation.ts';
 import { atLimitAfter, responseSeconds, shifted, stillAfter } from '../../../src/sampling/flow/still.ts';
@@ -241,4 +242,33 @@ describe('the feed-forward', () => {
     expect(leftAfter(prepared, undefined, 5, 1)).toBe(undefined);
     expect(leftAfter(prepared, { mlPerMin: 0, seconds: 20 }, -5, 1)).toEqual({ mlPerMin: 0, seconds: 21 });
   });
+});
+
+test('what is told: each as it becomes true, and as it ends, once', () => {
+  const still = { mlPerMin: 60, percent: 30, seconds: 0, farSeconds: 0, told: false };
+  const swing = { side: 0, mean: 0, seconds: 0, count: 5 } as const;
+  const off = { seconds: 9, told: false };
+  const quiet = { ...stateAt(50), byHand: false, lostSteps: 5, swing, off, still, atLimit: off, mm2PerS: 30 };
+  const told = (before: FlowControlState, now: FlowControlState) => eventsBetween(before, { ...now, mode: 'holding' });
+  for (const [on, ended, change] of [
+    ['signal_lost', 'signal_back', { lostSteps: 6 }],
+    ['to_manual', 'to_automatic', { byHand: true }],
+    ['viscosity_outside', 'viscosity_inside', { outside: true }],
+    ['oscillation', 'oscillation_ended', { swing: { ...swing, count: 6 } }],
+    ['off_setpoint', 'at_setpoint', { off: { ...off, told: true } }],
+    ['signal_frozen', 'signal_frozen_ended', { still: { ...still, told: true } }],
+    ['speed_at_limit', 'speed_off_limit', { atLimit: { ...off, told: true } }],
+  ] as const) {
+    const loud = { ...quiet, ...change };
+    const at = { mode: 'holding', percent: 50 };
+    expect(told(quiet, loud)).toEqual([{ event: on, ...at }]);
+    expect(told(loud, quiet)).toEqual([{ event: ended, ...at }]);
+    expect([...told(loud, loud), ...told(quiet, quiet)]).toEqual([]);
+  }
+  // what is left out is not so
+  const { lostSteps: _, off: __, still: ___, atLimit: ____, ...bare } = quiet;
+  expect([...told(quiet, bare), ...told(bare, quiet)]).toEqual([]);
+  // a state of before knew only whether the signal was lost; without a viscosity there is no inside
+  expect(told(bare, { ...bare, lost: true }).map(({ event }) => event)).toEqual(['signal_lost']);
+  expect(told({ ...quiet, outside: true }, { ...quiet, mm2PerS: null })).toEqual([]);
 });

@@ -5,6 +5,7 @@ import {
   advanceFlowControl,
   type FlowControlConfig,
   type FlowControlState,
+  flowControlText,
   prepareFlowControl,
   resumeFlowControl,
   startFlowControl,
@@ -125,4 +126,14 @@ test('a configuration that was not prepared, and options that are none', () => {
   const refused = /^not_prepared prepared: what prepareFlowControl of version .* returns/;
   for (const act of acts) expect(words(act)).toMatch(refused);
   expect(words(() => startFlowControl(prepared, 5 as never))).toBe('wrong_type options: an object');
+});
+
+test('an event that is none', () => {
+  const event = { event: 'signal_lost', mode: 'holding', percent: 31 };
+  const found = (one: unknown) => words(() => flowControlText(one as never));
+  expect(found(null)).toBe('wrong_type event: an event of advanceFlowControl');
+  expect(found({ ...event, event: 'x' })).toMatch(/^\w+ event\.event: .*signal_lost/);
+  expect(found({ ...event, mode: 'x' })).toMatch(/^\w+ event\.mode: .*holding/);
+  expect(found({ ...event, percent: NaN })).toMatch(/^not_a_number event\.percent: /);
+  expect(found({ ...event, kind: 'x' })).toMatch(/^unknown_option event\.kind: .*percent/);
 });

@@ -102,7 +102,7 @@ export function resumeFlowControl(
 ): { state: FlowControlState; events: FlowControlEvent[]; kept: string[]; dropped: string[]; added: string[] } {
   requirePrepared(prepared, 'flow_control', 'prepareFlowControl');
   const saved = state as FlowControlState;
-  const older = typeof saved === 'object' && saved !== null && saved.version === undefined;
+  const older = (saved as FlowControlState | null | undefined)?.version === undefined;
   checkFlowState(state, older ? flowState1Rule : flowStateRule);
   const now: FlowControlState = older ? ofNow(saved) : saved;
   return { state: now, events: [], kept: ['output'], dropped: [], added: older ? ['swing'] : [] };

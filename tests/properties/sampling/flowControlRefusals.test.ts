@@ -5,6 +5,7 @@ import {
   advanceFlowControl,
   type FlowControlConfig,
   type FlowControlState,
+  flowControlFor,
   flowControlText,
   prepareFlowControl,
   resumeFlowControl,
@@ -51,6 +52,20 @@ describe('a configuration', () => {
   ])('%j', (change, expected) => {
     expect(found(change)).toBe(expected === '' ? 'no error' : `bad_configuration config: out_of_range ${expected}`);
   });
+});
+
+test('a step test in a configuration, word by word', () => {
+  const response = { gain: 2.4, lagSeconds: 12, deadSeconds: 5, stepSeconds: 2 };
+  const found = (one: unknown) => words(() => prepareFlowControl({ ...config, response: one as never }));
+  const of = 'bad_configuration config: wrong_type response';
+  expect(found(5)).toBe(`${of}: a step response { gain, lagSeconds, deadSeconds, stepSeconds }`);
+  for (const [name, expected] of [
+    ['gain', 'mL/min for each percent of speed'],
+    ['lagSeconds', 'a lag in s'],
+    ['deadSeconds', 'a dead time in s'],
+    ['stepSeconds', 'the time between two steps in s'],
+  ] as const)
+    expect(found({ ...response, [name]: 'x' })).toContain(`${of}.${name}: ${expected}`);
 });
 
 test('a flow below 0: as much as is printed is let in', () => {
@@ -136,4 +151,16 @@ test('an event that is none', () => {
   expect(found({ ...event, mode: 'x' })).toMatch(/^\w+ event\.mode: .*holding/);
   expect(found({ ...event, percent: NaN })).toMatch(/^not_a_number event\.percent: /);
   expect(found({ ...event, kind: 'x' })).toMatch(/^unknown_option event\.kind: .*percent/);
+});
+
+test('a step response that is none, and what settings say they were made from', () => {
+  const response = { gain: 2.4, lagSeconds: 12, deadSeconds: 5, stepSeconds: 2 };
+  const found = (change: object) => words(() => flowControlFor({ ...response, ...change }));
+  expect(words(() => flowControlFor(null as never))).toBe(
+    'wrong_type response: a step response { gain, lagSeconds, deadSeconds }',
+  );
+  for (const name of ['gain', 'lagSeconds', 'deadSeconds', 'stepSeconds', 'percentStep'])
+    expect(found({ [name]: -1 })).toMatch(new RegExp(`^(negative|out_of_range) response\\.${name}: `));
+  expect(found({ lag: 3 })).toMatch(/^unknown_option response\.lag: /);
+  expect(flowControlFor(response).response).toEqual(response);
 });

@@ -43,6 +43,20 @@ test('9 mL/min too little: 3 % at once, 7.5 % in 10 s', () => {
   });
 });
 
+test('at a limit the integral part takes as much as the output can follow, on either side', () => {
+  expect(next(config, { ...running, percent: 69, integral: 66 }, {})).toMatchObject({ percent: 70, integral: 67 });
+  const above = { ...running, percent: 21, integral: 24 };
+  expect(next(config, above, { mlPerMin: 109 })).toMatchObject({ percent: 20, integral: 23 });
+});
+
+test('a speed of 0 by hand: down to the lowest by the slew, then 0; from there it starts anew', () => {
+  const stopped = (percent: number) =>
+    next(config, { ...running, percent }, { elapsedSeconds: 1, manualPercent: 0 }).percent;
+  expect([50, 21, 20].map(stopped)).toEqual([46, 20, 0]);
+  const stood = { ...running, percent: 0, mode: 'manual', byHand: true } as const;
+  expect(next(config, stood, {})).toMatchObject({ mode: 'automatic', percent: 20, integral: 0, byHand: false });
+});
+
 describe('what stands where the flow does not set the speed', () => {
   const off = { seconds: 50, told: true, mean: 9 };
   const before = { ...running, off, atLimit: { seconds: 7, told: false }, still: still(91, 30) };
@@ -60,7 +74,10 @@ describe('what stands where the flow does not set the speed', () => {
   test('without a signal: all of it', () => {
     const lost = { mode: 'holding', lost: true, lostSeconds: 10, lostSteps: 1, swing: { ...calm, seconds: 10 } };
     expect(next(config, before, { mlPerMin: null })).toStrictEqual({ ...before, ...lost });
-    expect(next(fed, runningFed, { mlPerMin: null, mm2PerS: 80 })).toStrictEqual({ ...runningFed, ...lost });
+    for (const mlPerMin of [30, -30]) {
+      const alone = { ...runningFed, left: { mlPerMin, seconds: 5 } };
+      expect(next(fed, alone, { mlPerMin: null, mm2PerS: 80 })).toStrictEqual({ ...alone, ...lost });
+    }
     const sixth: FlowControlState = { ...before, lost: true, lostSeconds: 10, lostSteps: 6 };
     expect(next(config, sixth, { mlPerMin: null })).toMatchObject({ lostSteps: 6, lostSeconds: 20 });
   });

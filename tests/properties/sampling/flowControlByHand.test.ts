@@ -38,6 +38,8 @@ describe('a flow signal that has stopped', () => {
     expect(next(10, still(60, 30), 61)).toEqual(still(61, 20));
     expect(next(50, still(60, 30), 61, 1, 12)).toEqual(still(61, 38));
     expect(next(50, undefined, 61)).toEqual(still(61, 50));
+    // of a pump that stood the same figure, too
+    expect(next(0, still(60, 30, 9, 9, true), 60)).toEqual(still(60, 20));
     expect(stillAfter(prepared, stateAt(50, { feedForward: 7 }), 61, 1)).toEqual(still(61, 43));
   });
 

@@ -1,6 +1,7 @@
 /**
  * Single steps of the flow controller by hand, with all that it remembers of them: a setpoint of 100 mL/min, 0.5 % for
- * each mL/min, an integral time of 4 s, a deadband of 3 mL/min, 4 %/s, 20 to 70 %. At 80 mm²/s the feed-forward is 40 %.
+ * each mL/min, an integral time of 4 s, a deadband of 3 mL/min, 4 %/s, 20 to 70 %. At 80 mm²/s the feed-forward is
+ * 40 %.
  */
 import { describe, expect, test } from 'vitest';
 import {

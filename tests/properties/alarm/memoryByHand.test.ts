@@ -1,5 +1,6 @@
 /** An alarm's memory is the same after it was opened to be worked on and closed again, whatever stands in it. */
 import { expect, test } from 'vitest';
+import { advanceAlarm, prepareAlarm, startAlarm } from '../../../src/alarm/index.ts';
 import { close, open } from '../../../src/alarm/memory.ts';
 import type { AlarmMemory } from '../../../src/alarm/types.ts';
 
@@ -34,4 +35,16 @@ test('what has been told: letters, and a digit for how it was before it was rais
   }
   expect(open({ active: true, told: 'a' }).told).toBe(null);
   expect(open({ ...silent, told: '7' }).before).toBe(null);
+});
+
+test('a tick before the first reading leaves no reading, and what is no alarm is refused by its maker’s name', () => {
+  const prepared = prepareAlarm({ id: 'x', type: 'high', setpoint: 4 });
+  const begun = startAlarm(prepared);
+  expect(advanceAlarm(prepared, begun, { kind: 'tick', time: 5 }).state).toStrictEqual({
+    ...{ version: begun.version, of: 'high', time: 5, heard: 5 },
+  });
+  for (const act of [startAlarm, advanceAlarm] as const)
+    expect(() => (act as (one: unknown) => unknown)({})).toThrow('what prepareAlarm of version');
+  const refused = expect.objectContaining({ code: 'bad_configuration', parameter: 'config' });
+  expect(() => prepareAlarm({ id: 'x', type: 'high', setpoint: NaN })).toThrow(refused);
 });

@@ -60,6 +60,10 @@ describe('volume', () => {
     const { state, events } = run({ leastMs: hour }, [{ at: 0, litres: 5 }, { at: 10 }]);
     expect(state.run).toMatchObject({ ms: 10 * minute, litres: 0 });
     expect(events[1]).not.toHaveProperty('unproved');
+    // the first that the counter shows is no standing of it
+    const begins = run({ leastMs: hour }, [{ at: 0 }, { at: 10, litres: 0 }]);
+    expect(begins.events[1]).not.toHaveProperty('unproved');
+    expect(begins.state.run?.ms).toBe(10 * minute);
   });
 
   test('by the clock of the host where the counter’s leaps', () => {

@@ -5,16 +5,18 @@
 import { limitAt } from '../codes/classIndex.ts';
 import { usualSizing } from '../codes/columnSizes.ts';
 import type { ClassColumn } from '../codes/index.ts';
+import type { Wanted } from '../codes/targetOutcome.ts';
 import { noteProblem, type Problem } from '../errors.ts';
 import type { CodePlan } from '../judging/codePlan.ts';
 
-/** Notes a class whose fewest particles are as many as the class of a smaller size allows, or more. */
+/** Notes a class of the target whose fewest particles are as many as the class of a smaller size allows, or more. */
 export function noteRising({ table, target, wanted }: CodePlan, problems: Problem[]): void {
-  if (table.counting !== 'cumulative' || wanted === null) return;
+  if (table.counting !== 'cumulative') return;
+  const places = wanted as Wanted;
   const sizing = usualSizing(table);
   let most = Infinity;
-  for (let i = 0; i < wanted.length; i += 1) {
-    const place = wanted[i] as number | null;
+  for (let i = 0; i < places.length; i += 1) {
+    const place = places[i] as number | null;
     if (place === null || (table.columns[i] as ClassColumn).from[sizing] === undefined) continue;
     const fewest = place === 0 ? null : limitAt(table, place - 1, i);
     if (fewest !== null && fewest >= most) {

@@ -69,8 +69,7 @@ export function open(memory: AlarmMemory): Draft {
   if (isSilent(draft)) {
     const told = memory.told ?? '';
     const raised = digits.indexOf(told.charAt(0) || ' ');
-    if (raised >= 0 && draft.active && draft.suppressed !== null)
-      draft.before = { latched: raised % 4 > 1, unacknowledged: raised % 2 > 0 };
+    if (raised >= 0 && draft.active) draft.before = { latched: raised % 4 > 1, unacknowledged: raised % 2 > 0 };
     draft.told = {
       active: told.indexOf('a') >= 0 || raised > 3,
       stale: told.indexOf('s') >= 0,

@@ -52,7 +52,7 @@ export function checkFlowInput(input: FlowControlInput, setpoint: number): void 
   if (checkRule(flowInputRule, input, [], problems)) {
     const least = -noiseBelow0 * setpoint;
     if (input.mlPerMin === null || input.mlPerMin >= least) return;
-    const below = shownEnd(-least, true);
+    const below = shownEnd(-least, false);
     const expected = `a flow of ${below} below 0 at most, or null: is the meter wired or piped backwards?`;
     throw motescaleError('negative', 'input.mlPerMin', input.mlPerMin, expected);
   }

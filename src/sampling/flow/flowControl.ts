@@ -9,7 +9,7 @@ import { checkFlowInput, checkFlowState } from './checks.ts';
 import { eventsBetween, lostStepsOf } from './events.ts';
 import { beyondLeft, feedForwardOf, leftAfter, leftToFeedForward } from './feedForward.ts';
 import { offAfter, swingAfter } from './oscillation.ts';
-import { flowStateVersion, lostStepsThatTell, mostIntegral } from './rules.ts';
+import { flowStateVersion, limitedIntegral, lostStepsThatTell } from './rules.ts';
 import { lowest, speedTowards } from './speed.ts';
 import { atLimitAfter, shifted, stillAfter } from './still.ts';
 import type { FlowControlEvent, FlowControlInput, FlowControlState, PreparedFlowControl } from './types.ts';
@@ -161,11 +161,6 @@ function followed(step: number, wanted: number, reached: number): number {
   if (reached === wanted) return step;
   const share = reached - (wanted - step);
   return step > 0 ? Math.min(Math.max(share, 0), step) : Math.max(Math.min(share, 0), step);
-}
-
-/** One absurd sample at the moment the hand lets go must not hold the output at a limit for hours. */
-function limitedIntegral(integral: number, base: number): number {
-  return Math.min(Math.max(integral, -mostIntegral - base), mostIntegral - base);
 }
 
 /** What of a deviation lies beyond the deadband, so that the output does not jump at its edge. */

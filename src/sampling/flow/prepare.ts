@@ -2,7 +2,7 @@
 import { requireObject } from '../../checks.ts';
 import { markOf, requirePrepared } from '../../state/prepared.ts';
 import { checkFlowConfig, checkFlowState } from './checks.ts';
-import { flowState1Rule, flowStateRule, flowStateVersion, requirePercent } from './rules.ts';
+import { flowState1Rule, flowStateRule, flowStateVersion, limitedIntegral, requirePercent } from './rules.ts';
 import type { FlowControlConfig, FlowControlEvent, FlowControlState, PreparedFlowControl } from './types.ts';
 
 const noSwing: FlowControlState['swing'] = { side: 0, mean: 0, seconds: 0, count: 0 };
@@ -102,8 +102,14 @@ export function resumeFlowControl(
 ): { state: FlowControlState; events: FlowControlEvent[]; kept: string[]; dropped: string[]; added: string[] } {
   requirePrepared(prepared, 'flow_control', 'prepareFlowControl');
   const saved = state as FlowControlState;
-  const older = typeof saved === 'object' && saved !== null && saved.version === undefined;
+  const older = (saved as FlowControlState | null | undefined)?.version === undefined;
   checkFlowState(state, older ? flowState1Rule : flowStateRule);
-  const now: FlowControlState = older ? { ...saved, version: flowStateVersion, swing: noSwing } : saved;
+  const now: FlowControlState = older ? ofNow(saved) : saved;
   return { state: now, events: [], kept: ['output'], dropped: [], added: older ? ['swing'] : [] };
+}
+
+/** A state of version 0.1.0, whose integral part had no limit. */
+function ofNow(old: FlowControlState): FlowControlState {
+  const integral = limitedIntegral(old.integral, old.feedForward ?? 0);
+  return { ...old, integral, version: flowStateVersion, swing: noSwing };
 }

@@ -79,6 +79,12 @@ export const flowStateVersion = 2;
 
 /** The integral part stays within ten times full speed, percent (our choice). */
 export const mostIntegral = 1000;
+
+/** One absurd sample at the moment the hand lets go must not hold the output at a limit for hours. */
+export function limitedIntegral(integral: number, base: number): number {
+  return Math.min(Math.max(integral, -mostIntegral - base), mostIntegral - base);
+}
+
 /** So many swings are an oscillation. */
 export const swingsThatTell = 6;
 /** So are so many turns from one step to the next. */

@@ -64,6 +64,7 @@ function inSteps(prepared: PreparedFlowControl, from: number, to: number, most: 
   const onLimits = (percent: number) => Math.min(Math.max(percent, lowest(prepared)), highest(prepared));
   const nearest = Math.floor(to / step + 0.5) * step;
   if (!within || Math.abs(onLimits(nearest) - from) <= most + edge) return onLimits(nearest);
-  const nearer = onLimits(nearest > from ? nearest - step : nearest + step);
-  return (nearer - from) * (nearest - from) > 0 && Math.abs(nearer - from) <= most + edge ? nearer : from;
+  const isUp = nearest > from;
+  const nearer = onLimits(isUp ? nearest - step : nearest + step);
+  return nearer > from === isUp && Math.abs(nearer - from) <= most ? nearer : from;
 }

@@ -50,6 +50,22 @@ describe('volume', () => {
     expect(run({ leastLitres: 2000, mostLitresPerMin: 99.9 }, most).told[2]).toBe('counted');
   });
 
+  test('a counter that stands over a gap too long: the gap is named; without the counter time counts by itself', () => {
+    const standing = (at: number) =>
+      run({ leastLitres: 9 }, [
+        { at: 0, litres: 5 },
+        { at, litres: 5 },
+      ]).events[1];
+    expect([60, 61].map((at) => standing(at)?.unproved)).toEqual(['volume_stood', 'long_gap']);
+    const { state, events } = run({ leastMs: hour }, [{ at: 0, litres: 5 }, { at: 10 }]);
+    expect(state.run).toMatchObject({ ms: 10 * minute, litres: 0 });
+    expect(events[1]).not.toHaveProperty('unproved');
+    // the first that the counter shows is no standing of it
+    const begins = run({ leastMs: hour }, [{ at: 0 }, { at: 10, litres: 0 }]);
+    expect(begins.events[1]).not.toHaveProperty('unproved');
+    expect(begins.state.run?.ms).toBe(10 * minute);
+  });
+
   test('by the clock of the host where the counter’s leaps', () => {
     const host = [0, 1, 2].map((i) => ({ at: 600 * i, litres: 500 * i, receivedAt: i * minute }));
     const { events } = run({ leastLitres: 500, mostLitresPerMin: 100 }, host);

@@ -106,3 +106,10 @@ test('the event has words, and takes the leap out of the times of a period', () 
   const shelved = run(of, [tick(year), shelve(minute), ...readings(1, 120, 50)]).events;
   expect(alarmStatistics(shelved, { from: 0, to: 2 * year }).shelvedMs).toBe(60 * minute);
 });
+
+test('delays go by when readings were taken, though a tick has gone ahead of them', () => {
+  const delayed: AlarmConfig = { ...of, staleAfterMs: null, onDelayMs: 10 * minute };
+  const inputs = [{ time: 0, value: 50 }, tick(100 * minute), { time: 60 * minute, value: 90 }];
+  expect(run(delayed, [...inputs, { time: 69 * minute, value: 90 }]).told).toEqual([]);
+  expect(run(delayed, [...inputs, { time: 70 * minute, value: 90 }]).told).toEqual(['100 raised']);
+});

@@ -120,3 +120,13 @@ test('a clock that is set moves no time that is not there', () => {
   expect(moveClock(prepared, { since: 7, heard: 9 }, 10, 8, {})).toStrictEqual({ since: 7, heard: 7 });
   expect(moveClock(prepared, { since: 7, heard: 9 }, 10, 6, {})).toStrictEqual({ since: 3, heard: 5 });
 });
+
+test('a re-alarm is due as soon after it as before, and no sooner told', () => {
+  const plain = prepareAlarm({ id: 'x', type: 'high', setpoint: 4 });
+  const again = prepareAlarm({ id: 'x', type: 'high', setpoint: 4, reAlarmAfterMs: 5 });
+  expect(moveClock(again, {}, 0, 5000, {})).toStrictEqual({});
+  expect(moveClock(again, { since: 7 }, 10, 5010, {})).toStrictEqual({ since: 7, realarmed: 5007 });
+  expect(moveClock(plain, { since: 7, realarmed: 9 }, 10, 5010, {})).toStrictEqual({ since: 7, realarmed: 5009 });
+  // raised at the very time that it is set to
+  expect(moveClock(plain, { since: 8 }, 10, 8, {})).toStrictEqual({ since: 8 });
+});

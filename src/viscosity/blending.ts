@@ -136,9 +136,7 @@ export function requireFractions(parts: readonly { readonly fraction: number }[]
     fractions.push(requireWithin(part.fraction, `parts[${i}].fraction`, 0, 1));
   }
   const sum = fractions.reduce((total, fraction) => total + fraction, 0);
-  if (sum < 1 - 1e-9 || sum > 1 + 1e-9) {
-    throw motescaleError('out_of_range', 'parts', sum, 'fractions that add to 1');
-  }
+  if (sum < 1 - 1e-9 || sum > 1 + 1e-9) throw motescaleError('out_of_range', 'parts', sum, 'fractions that add to 1');
   return fractions.map((fraction) => fraction / sum);
 }
 

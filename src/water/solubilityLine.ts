@@ -103,9 +103,8 @@ export function solubilityLine(points: readonly SolubilityPoint[]): SolubilityLi
 export function solubilityAt(line: SolubilityLine, celsius: number): number {
   const { a, b } = requireLine(line);
   const order = a - b / requireKelvin(celsius, 'celsius');
-  if (!(order >= log10(least) && order <= log10(most))) {
+  if (!(order >= log10(least) && order <= log10(most)))
     throw motescaleError('out_of_range', 'line', line, `a line that gives ${least} to ${most} mg/kg at ${celsius} °C`);
-  }
   return Math.min(Math.max(power(10, order), least), most);
 }
 
@@ -165,9 +164,8 @@ function measuredOf(points: readonly SolubilityPoint[]): PlottedPoint[] {
 export function requireLine(line: SolubilityLine): SolubilityLine {
   requireObject(line, 'line', 'a solubility line { a, b }', ['a', 'b', 'fluid', 'source']);
   requireFinite(line.a, 'line.a');
-  if (requirePositive(line.b, 'line.b', 'a slope, above 0: solubility rises with temperature') > steepest) {
+  if (requirePositive(line.b, 'line.b', 'a slope, above 0: solubility rises with temperature') > steepest)
     throw motescaleError('out_of_range', 'line.b', line.b, `a slope in K, up to ${steepest}`);
-  }
   return line;
 }
 

@@ -154,9 +154,8 @@ function readSingle(table: ClassTable, pieces: readonly Piece[], bad: Refusal): 
   const named = open === null ? piece.text : piece.text.slice(0, open.index);
   const found = pieces.length > 1 ? null : readClass(table, named);
   if (found === null) throw bad(piece.position, `a class of ${table.title}: ${table.classes.join(', ')}`);
-  if (open !== null) {
+  if (open !== null)
     return table.columns.map(({ label }) => ({ column: label, class: found.class, mark: 'or_dirtier' }));
-  }
   const only = table.columns.length === 1;
   return table.columns.map(({ label: column }) => ({
     column,

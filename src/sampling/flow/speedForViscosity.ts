@@ -64,9 +64,8 @@ function checkCurve(curve: readonly SpeedPoint[]): readonly SpeedPoint[] {
   const points = curve.slice().sort((a, b) => a.mm2PerS - b.mm2PerS);
   for (let i = 1; i < points.length; i += 1) {
     const viscosity = (points[i] as SpeedPoint).mm2PerS;
-    if (viscosity === (points[i - 1] as SpeedPoint).mm2PerS) {
+    if (viscosity === (points[i - 1] as SpeedPoint).mm2PerS)
       throw motescaleError('out_of_range', 'curve', viscosity, 'each viscosity once');
-    }
   }
   return points;
 }

@@ -35,9 +35,7 @@ export function fallingLine(
   const products = xs.map((x, i) => (x - meanX) * ((ws[i] as number) - meanW));
   const squares = xs.map((x) => (x - meanX) * (x - meanX));
   const b = -meanOf(products) / meanOf(squares);
-  if (!(b > 0)) {
-    throw motescaleError('no_answer', 'points', xs.length, 'a viscosity that falls as temperature rises');
-  }
+  if (!(b > 0)) throw motescaleError('no_answer', 'points', xs.length, 'a viscosity that falls as temperature rises');
   return { a: meanW + b * meanX, b };
 }
 

@@ -46,28 +46,21 @@ export function nothingCounted({ columns }: ClassTable): CodePart[] {
   return columns.map(({ label }) => ({ column: label, class: null, mark: 'not_counted' }));
 }
 
-/** How the parts of a code of the same table stand to it; `counts`: those the code was made of. */
+/** By how many classes each column keeps its target. */
+export type Margins = TargetOutcome['margins'][number][];
+
+/**
+ * How the parts of a code of the same table stand to it; `counts`: those the code was made of. `least` gets the margins
+ * of all columns that are shown, in the table's order: at least those of the columns not counted.
+ */
 export function outcomeOf(
   table: ClassTable,
   wanted: Wanted,
   found: readonly CodePart[],
   counts?: CumulativeCounts,
+  least: Margins = [],
 ): TargetOutcome {
-  return standingOf(table, wanted, found, counts).outcome;
-}
-
-/**
- * The outcome, and the margins of all columns that are shown, in the table's order: at least those of the columns not
- * counted.
- */
-export function standingOf(
-  table: ClassTable,
-  wanted: Wanted,
-  found: readonly CodePart[],
-  counts: CumulativeCounts | undefined,
-): { readonly outcome: TargetOutcome; readonly least: TargetOutcome['margins'] } {
-  const least: { column: string; classes: number }[] = [];
-  const margins: { column: string; classes: number }[] = [];
+  const margins: Margins = [];
   const missing: string[] = [];
   const uncertain: string[] = [];
   let failed = false;
@@ -96,7 +89,7 @@ export function standingOf(
     if (mark === 'few_counted' && classes === 0) open = true;
   }
   if (least.length === 0) open = true;
-  return { outcome: { met: failed ? false : open ? null : true, margins, missing, uncertain }, least };
+  return { met: failed ? false : open ? null : true, margins, missing, uncertain };
 }
 
 /**

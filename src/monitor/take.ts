@@ -5,7 +5,7 @@ import { nameOfState } from '../alarm/memory.ts';
 import { isBeyondSetpoint } from '../alarm/signal.ts';
 import type { Step } from '../alarm/step.ts';
 import { iso4406 } from '../codes/tables/iso4406.ts';
-import { standingOf } from '../codes/targetOutcome.ts';
+import { type Margins, outcomeOf } from '../codes/targetOutcome.ts';
 import { assessArrived } from '../judging/assess.ts';
 import { classesBeyond } from '../judging/codePlan.ts';
 import { codeVerdicts, inTarget } from '../judging/codeVerdict.ts';
@@ -88,8 +88,8 @@ function figureOfAlarm(
   const { code } = codes[place] as CodeVerdict;
   if (code === null) return null;
   const { table } = prepared.codes[place] as PreparedMonitor['codes'][number];
-  const { outcome, least } = standingOf(table, wanted, code.parts, reading.counts);
-  const value = classesBeyond(outcome, least);
+  const least: Margins = [];
+  const value = classesBeyond(outcomeOf(table, wanted, code.parts, reading.counts, least), least);
   return value === null ? null : { value, quality: assessment.figureQualities.counts as Quality };
 }
 

@@ -23,7 +23,6 @@ type Cold = SaeEngineGrade['crankingMost'];
 function winter(grade: string, least: number, crankingMost: Cold, pumpingMost: Cold): SaeEngineGrade {
   return { grade, least, below: null, hthsLeast: null, crankingMost, pumpingMost };
 }
-const warm = { crankingMost: null, pumpingMost: null };
 
 /** SAE J300_202405. */
 export const saeJ300Table: readonly SaeEngineGrade[] = [
@@ -33,15 +32,31 @@ export const saeJ300Table: readonly SaeEngineGrade[] = [
   /* @__PURE__ */ winter('15W', 5.6, { mPaS: 7000, celsius: -20 }, { mPaS: 60000, celsius: -25 }),
   /* @__PURE__ */ winter('20W', 5.6, { mPaS: 9500, celsius: -15 }, { mPaS: 60000, celsius: -20 }),
   /* @__PURE__ */ winter('25W', 9.3, { mPaS: 13000, celsius: -10 }, { mPaS: 60000, celsius: -15 }),
-  { grade: '8', least: 4, below: 6.1, hthsLeast: 1.7, ...warm },
-  { grade: '12', least: 5, below: 7.1, hthsLeast: 2, ...warm },
-  { grade: '16', least: 6.1, below: 8.2, hthsLeast: 2.3, ...warm },
-  { grade: '20', least: 6.9, below: 9.3, hthsLeast: 2.6, ...warm },
-  { grade: '30', least: 9.3, below: 12.5, hthsLeast: 2.9, ...warm },
-  { grade: '40', least: 12.5, below: 16.3, hthsLeast: 3.5, only: '0W-40, 5W-40, 10W-40', ...warm },
-  { grade: '40', least: 12.5, below: 16.3, hthsLeast: 3.7, only: '15W-40, 20W-40, 25W-40, 40', ...warm },
-  { grade: '50', least: 16.3, below: 21.9, hthsLeast: 3.7, ...warm },
-  { grade: '60', least: 21.9, below: 26.1, hthsLeast: 3.7, ...warm },
+  { grade: '8', least: 4, below: 6.1, hthsLeast: 1.7, crankingMost: null, pumpingMost: null },
+  { grade: '12', least: 5, below: 7.1, hthsLeast: 2, crankingMost: null, pumpingMost: null },
+  { grade: '16', least: 6.1, below: 8.2, hthsLeast: 2.3, crankingMost: null, pumpingMost: null },
+  { grade: '20', least: 6.9, below: 9.3, hthsLeast: 2.6, crankingMost: null, pumpingMost: null },
+  { grade: '30', least: 9.3, below: 12.5, hthsLeast: 2.9, crankingMost: null, pumpingMost: null },
+  {
+    grade: '40',
+    least: 12.5,
+    below: 16.3,
+    hthsLeast: 3.5,
+    only: '0W-40, 5W-40, 10W-40',
+    crankingMost: null,
+    pumpingMost: null,
+  },
+  {
+    grade: '40',
+    least: 12.5,
+    below: 16.3,
+    hthsLeast: 3.7,
+    only: '15W-40, 20W-40, 25W-40, 40',
+    crankingMost: null,
+    pumpingMost: null,
+  },
+  { grade: '50', least: 16.3, below: 21.9, hthsLeast: 3.7, crankingMost: null, pumpingMost: null },
+  { grade: '60', least: 21.9, below: 26.1, hthsLeast: 3.7, crankingMost: null, pumpingMost: null },
 ];
 
 /**

@@ -148,16 +148,11 @@ interface PlottedPoint {
 /** The points as 1/T and log10 S. */
 function measuredOf(points: readonly SolubilityPoint[]): PlottedPoint[] {
   requireFilledArray(points, 'points', 'an array of points { celsius, mgPerKg }');
-  const measured: PlottedPoint[] = [];
-  for (let i = 0; i < points.length; i += 1) {
-    const point = points[i] as SolubilityPoint;
+  return points.map((point, i) => {
     requireObject(point, `points[${i}]`, 'a point { celsius, mgPerKg }', ['celsius', 'mgPerKg']);
-    measured.push({
-      inverse: 1 / requireKelvin(point.celsius, `points[${i}].celsius`),
-      order: log10(requireWithin(point.mgPerKg, `points[${i}].mgPerKg`, least, most)),
-    });
-  }
-  return measured;
+    const inverse = 1 / requireKelvin(point.celsius, `points[${i}].celsius`);
+    return { inverse, order: log10(requireWithin(point.mgPerKg, `points[${i}].mgPerKg`, least, most)) };
+  });
 }
 
 /** Checks a line and gives it back. */

@@ -1,6 +1,4 @@
-/**
- * The lowest and the highest class that what is known leaves to any sample: shortest paths through the differences.
- */
+/** The lowest and the highest class that what is known leaves to any sample: shortest paths through the differences. */
 import { classIndex, className, limitAt } from '../classIndex.ts';
 import { columnSizes } from '../columnSizes.ts';
 import type { ClassSpan, ClassTable } from '../types.ts';

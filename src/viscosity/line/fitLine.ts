@@ -1,6 +1,4 @@
-/**
- * The straight line of least squares through measured points, on scales chosen by the caller.
- */
+/** The straight line of least squares through measured points, on scales chosen by the caller. */
 import { requireFilledArray, requireObject } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { log10 } from '../../numeric/exponential.ts';

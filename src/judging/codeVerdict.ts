@@ -27,9 +27,9 @@ export function codeVerdicts(plans: readonly CodePlan[], reading: Reading): Code
     const { text } = code;
     const from = counts === undefined ? 'code' : 'counts';
     const classification = counts === undefined ? null : (code as Classification);
-    const verdict = { table: id, standard, text, code, from, classification } as const;
-    if (target === null) return { ...verdict, outcome: null };
-    return { ...verdict, target, outcome: outcomeOf(table, plan.wanted as Wanted, code.parts, counts) };
+    if (target === null) return { table: id, standard, text, code, from, classification, outcome: null };
+    const outcome = outcomeOf(table, plan.wanted as Wanted, code.parts, counts);
+    return { table: id, standard, text, code, from, classification, target, outcome };
   });
 }
 

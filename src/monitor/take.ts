@@ -127,8 +127,9 @@ function takeInOrder(
   if (usual !== null) next.usualMs = usual;
   next.recent = withReading(state.recent ?? noneRecent, reading.time, print);
   next.repeats = repeats;
-  next.arrivals = plusOne(state.arrivals, 'inOrder');
-  if (assessment.quality === 'bad') next.arrivals = plusOne(next.arrivals, 'bad');
+  const { arrivals } = state;
+  const bad = assessment.quality === 'bad' ? arrivals.bad + 1 : arrivals.bad;
+  next.arrivals = { ...arrivals, inOrder: arrivals.inOrder + 1, bad };
   forgetOddFirst(next);
   if (isUsable(reading, assessment)) {
     if (next.stale === true) {
@@ -243,11 +244,7 @@ function judgeNews(
 }
 
 function counted(state: MonitorState, kind: keyof Arrivals): MonitorState {
-  return { ...state, arrivals: plusOne(state.arrivals, kind) };
-}
-
-function plusOne(arrivals: Arrivals, kind: keyof Arrivals): Arrivals {
-  return { ...arrivals, [kind]: arrivals[kind] + 1 };
+  return { ...state, arrivals: { ...state.arrivals, [kind]: state.arrivals[kind] + 1 } };
 }
 
 /**

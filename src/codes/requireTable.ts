@@ -18,8 +18,17 @@ export function requireTable(table: ClassTable, parameter = 'table'): void {
 function isTable(table: ClassTable): boolean {
   if (!isObject(table)) return false;
   if (isFrozen(table)) return true;
-  const { id, title, columns, classes, limits, perVolumeMl } = table;
-  const { notation = 'single', fewCounted = 0, elsewhere = '' } = table;
+  const {
+    id,
+    title,
+    columns,
+    classes,
+    limits,
+    notation = 'single',
+    perVolumeMl,
+    fewCounted = 0,
+    elsewhere = '',
+  } = table;
   return (
     all([id, title, elsewhere], isText) &&
     (perVolumeMl === 1 || perVolumeMl === 100) &&

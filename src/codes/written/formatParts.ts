@@ -21,9 +21,15 @@ export function formatParts(table: ClassTable, parts: readonly CodePart[], worst
   for (const { class: named, column, mark } of parts) {
     if (lettered && named === null) continue;
     if (text !== '') text += '/';
-    if (lettered) text += named + column;
-    else if (mark === 'too_many') text += '*';
-    else text += named === null ? '-' : mark === 'few_counted' ? `>=${named}` : named;
+    text += lettered
+      ? named + column
+      : mark === 'too_many'
+        ? '*'
+        : named === null
+          ? '-'
+          : mark === 'few_counted'
+            ? `>=${named}`
+            : named;
   }
   return text;
 }

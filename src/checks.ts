@@ -121,9 +121,8 @@ export function noneOf(
 }
 
 export function requireOneOf<Word extends string>(value: unknown, parameter: string, words: readonly Word[]): Word {
-  if (words.indexOf(value as Word) < 0) {
+  if (words.indexOf(value as Word) < 0)
     throw noneOf(words, typeof value === 'string' ? 'unknown_option' : 'wrong_type', parameter, value);
-  }
   return value as Word;
 }
 

@@ -19,7 +19,6 @@ import type {
   AcceptanceReading,
   AcceptanceRestart,
   AcceptanceState,
-  AcceptanceWanting,
   PreparedAcceptance,
 } from './types.ts';
 
@@ -157,7 +156,7 @@ function takeInOrder(prepared: PreparedAcceptance, state: AcceptanceState, readi
   const wanting = wantingOf(prepared, run);
   const { unproved } = added;
   const doubt = unproved === undefined ? {} : { unproved };
-  if (isWanting(wanting)) {
+  if (wanting.readings > 0 || wanting.ms > 0 || wanting.litres > 0) {
     if (taken.why !== null) {
       events.push({ ...whyNot(reading, taken), wanting, ...doubt });
       return { state: notCounted({ ...next, run }), events };
@@ -197,11 +196,6 @@ function setClock(prepared: PreparedAcceptance, state: AcceptanceState, reading:
   const repeats = movedRepeats(state.repeats ?? noRepeats, reading.time - (state.time as number));
   const step = takeInOrder(prepared, { ...begun, repeats }, reading);
   return { state: step.state, events: [...events, ...step.events] };
-}
-
-/** Whether anything is wanting. */
-function isWanting({ readings, ms, litres }: AcceptanceWanting): boolean {
-  return readings > 0 || ms > 0 || litres > 0;
 }
 
 function endRun(

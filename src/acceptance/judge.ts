@@ -1,7 +1,7 @@
 /** One reading beside the target: whether it counts, and if not, why. */
 import { columnPlace, countedIn } from '../codes/columnCount.ts';
 import { type Code, codeInterval, type TargetOutcome } from '../codes/index.ts';
-import { leastMargins, outcomeOf, type Wanted } from '../codes/targetOutcome.ts';
+import { type Margins, outcomeOf, type Wanted } from '../codes/targetOutcome.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { assessArrived } from '../judging/assess.ts';
 import { codeVerdicts } from '../judging/codeVerdict.ts';
@@ -62,7 +62,8 @@ export function judge(
   const { text, code, outcome, from, reason = null } = codeVerdicts([prepared.code], reading)[0] as CodeVerdict;
   if (outcome === null) return { ...judged, why: 'no_code', reason };
   const { table, wanted } = prepared.code;
-  const margins = leastMargins(table, wanted as Wanted, (code as Code).parts, reading.counts);
+  const margins: Margins = [];
+  outcomeOf(table, wanted as Wanted, (code as Code).parts, reading.counts, margins);
   const shown = { ...judged, text, outcome, margins, why: null };
   if (margins.some(({ classes }) => classes < 0)) return { ...shown, worse: true, why: 'worse_than_target' };
   if (outcome.missing.length > 0) return { ...shown, why: 'not_known' };

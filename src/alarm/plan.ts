@@ -46,9 +46,10 @@ export function planOf(settings: AlarmSettings, looked: Looked): AlarmPlan {
   const { id, deadband = 0, onDelayMs = 0, note, chattering = alarmDefaults.chattering } = settings;
   const { type, setpoint, withinMs = 0, figure } = looked;
   const limit = type === 'low' ? 0 - setpoint : setpoint;
+  const of = figure === undefined ? type : `${type} ${figure}`;
   return {
     id,
-    of: meaningOf(type, figure, withinMs),
+    of: isRateOfChange(type) ? `${of} in ${withinMs} ms` : of,
     type,
     limit,
     back: subtractDecimals(limit, deadband),
@@ -68,9 +69,4 @@ export function planOf(settings: AlarmSettings, looked: Looked): AlarmPlan {
       ...(note === undefined ? {} : { note }),
     },
   };
-}
-
-function meaningOf(type: AlarmType, figure: string | undefined, withinMs: number): string {
-  const what = figure === undefined ? type : `${type} ${figure}`;
-  return isRateOfChange(type) ? `${what} in ${withinMs} ms` : what;
 }

@@ -102,23 +102,14 @@ export function alarmStatistics(
     if (inside && (event.event === 're_alarmed' || (event.event === 'raised' && event.standing !== true)))
       times.push(time);
   }
-  for (const one of counts) {
-    endStanding(one, to);
-    endShelf(one, to);
-    one.standingMs = lengthIn(one.standing, from, to);
-    one.shelvedMs = lengthIn(one.shelves, from, to);
-  }
   const alarms = counts
-    .map(
-      ({ alarm, raises, reAlarms, silentRaises, standingMs, shelvedMs }): AlarmFigures => ({
-        alarm,
-        raises,
-        reAlarms,
-        silentRaises,
-        standingMs,
-        shelvedMs,
-      }),
-    )
+    .map((one): AlarmFigures => {
+      const { alarm, raises, reAlarms, silentRaises, standing, shelves } = one;
+      endStanding(one, to);
+      endShelf(one, to);
+      const [standingMs, shelvedMs] = [lengthIn(standing, from, to), lengthIn(shelves, from, to)];
+      return { alarm, raises, reAlarms, silentRaises, standingMs, shelvedMs };
+    })
     .sort((a, b) => b.raises - a.raises || b.standingMs - a.standingMs || (a.alarm < b.alarm ? -1 : 1));
   const sum = (name: Exclude<keyof AlarmFigures, 'alarm'>) => alarms.reduce((all, one) => all + one[name], 0);
   return {
@@ -141,7 +132,7 @@ export function alarmStatistics(
 type Period = Parameters<typeof alarmStatistics>[1];
 type Span = readonly [from: number, to: number];
 
-interface Count extends Writable<AlarmFigures> {
+interface Count extends Writable<Omit<AlarmFigures, 'standingMs' | 'shelvedMs'>> {
   readonly standing: Span[];
   readonly shelves: Span[];
   raisedAt: number | null;
@@ -152,7 +143,7 @@ interface Count extends Writable<AlarmFigures> {
 
 function countOf(counts: Count[], alarm: string): Count {
   for (const one of counts) if (one.alarm === alarm) return one;
-  const none = { raises: 0, reAlarms: 0, silentRaises: 0, standingMs: 0, shelvedMs: 0 };
+  const none = { raises: 0, reAlarms: 0, silentRaises: 0 };
   const one: Count = { alarm, ...none, standing: [], shelves: [], raisedAt: null, shelvedAt: null, until: Infinity };
   counts.push(one);
   return one;
@@ -163,34 +154,18 @@ function take(one: Count, event: AlarmEvent, path: string, inside: boolean): voi
   const silentRaises = requireCount(event.silentRaises ?? 0, 0, `${path}.silentRaises`);
   const times = requireCount(event.times ?? 1, 1, `${path}.times`);
   if (inside) one.silentRaises += silentRaises;
-  switch (event.event) {
-    case 'raised':
-      if (inside && event.standing !== true) one.raises += 1;
-      one.raisedAt = one.raisedAt ?? time;
-      return;
-    case 're_alarmed':
-      if (inside) one.reAlarms += times;
-      return;
-    case 'returned':
-      endStanding(one, time);
-      return;
-    case 'dropped':
-      endStanding(one, time);
-      endShelf(one, time);
-      return;
-    case 'shelved':
-      if (one.shelvedAt !== null) return;
-      one.shelvedAt = time;
-      one.until = event.until === undefined ? Infinity : requireFinite(event.until, `${path}.until`);
-      return;
-    case 'unshelved':
-      endShelf(one, time);
-      return;
-    case 'clock_set_back':
-      leap(one, event, path);
-      return;
-    default:
-  }
+  const what = event.event;
+  if (what === 'raised') {
+    if (inside && event.standing !== true) one.raises += 1;
+    one.raisedAt = one.raisedAt ?? time;
+  } else if (what === 're_alarmed') {
+    if (inside) one.reAlarms += times;
+  } else if (what === 'shelved' && one.shelvedAt === null) {
+    one.shelvedAt = time;
+    one.until = event.until === undefined ? Infinity : requireFinite(event.until, `${path}.until`);
+  } else if (what === 'clock_set_back') leap(one, event, path);
+  if (what === 'returned' || what === 'dropped') endStanding(one, time);
+  if (what === 'unshelved' || what === 'dropped') endShelf(one, time);
 }
 
 function endStanding(one: Count, time: number): void {

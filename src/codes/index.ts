@@ -31,11 +31,7 @@ export type { TargetOutcome, Wanted } from './targetOutcome.ts';
 export * from './types.ts';
 export * from './uncertainty/blandAltman.ts';
 export type { UncertaintyRow } from './uncertainty/budget.ts';
-export {
-  type CodeUncertainty,
-  type ColumnUncertainty,
-  codeUncertainty,
-} from './uncertainty/codeUncertainty.ts';
+export { type CodeUncertainty, type ColumnUncertainty, codeUncertainty } from './uncertainty/codeUncertainty.ts';
 export * from './uncertainty/compareCodes.ts';
 export { type DetectionLimits, detectionLimits } from './uncertainty/detectionLimits.ts';
 export { defaultMeasurementErrors, type MeasurementErrors } from './uncertainty/errors.ts';

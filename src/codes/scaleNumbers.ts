@@ -34,18 +34,14 @@ const bad = 128;
  * ```
  */
 export function scaleNumbers(perMl: Float64Array, into?: Uint8Array): Uint8Array {
-  if (typeof Float64Array === 'undefined') {
+  if (typeof Float64Array === 'undefined')
     throw motescaleError('wrong_type', 'perMl', perMl, 'an engine with typed arrays; scaleNumber works on all');
-  }
-  if (!(perMl instanceof Float64Array)) {
-    throw motescaleError('wrong_type', 'perMl', perMl, 'a Float64Array');
-  }
+  if (!(perMl instanceof Float64Array)) throw motescaleError('wrong_type', 'perMl', perMl, 'a Float64Array');
   const { length } = perMl;
   const numbers = into ?? new Uint8Array(length);
   if (!(numbers instanceof Uint8Array)) throw motescaleError('wrong_type', 'into', into, 'a Uint8Array');
-  if (numbers.length < length) {
+  if (numbers.length < length)
     throw motescaleError('length_mismatch', 'into', numbers, `an array of at least ${length} bytes`);
-  }
   let end = numbersOf(perMl, numbers, length);
   if (end < length && perMl[end] === 0) {
     // a negative zero, which plus 0 is none

@@ -46,19 +46,25 @@ export function nothingCounted({ columns }: ClassTable): CodePart[] {
   return columns.map(({ label }) => ({ column: label, class: null, mark: 'not_counted' }));
 }
 
-/** How the parts of a code of the same table stand to it; `counts`: those the code was made of. */
+/** By how many classes each column keeps its target. */
+export type Margins = TargetOutcome['margins'][number][];
+
+/**
+ * How the parts of a code of the same table stand to it; `counts`: those the code was made of. `least` gets the margins
+ * of all columns that are shown, in the table's order: at least those of the columns not counted.
+ */
 export function outcomeOf(
   table: ClassTable,
   wanted: Wanted,
   found: readonly CodePart[],
   counts?: CumulativeCounts,
+  least: Margins = [],
 ): TargetOutcome {
-  const margins: { column: string; classes: number }[] = [];
+  const margins: Margins = [];
   const missing: string[] = [];
   const uncertain: string[] = [];
   let failed = false;
   let open = false;
-  let shown = false;
   for (let i = 0; i < wanted.length; i += 1) {
     const asked = wanted[i] as number | null;
     if (asked === null) continue;
@@ -66,51 +72,24 @@ export function outcomeOf(
     const { column, mark } = part;
     // too many to count is as one class past the last, and so is beyond the last
     const classes = asked - placeOf(table, part.class);
-    if (isOpen(part, classes)) {
-      if (leastMargin(table, i, asked, found, counts) >= 0) shown = true;
-      else {
-        missing.push(column);
-        // fibres and mass are no counter's, and leave no target open
-        if (hasSizes(table.columns[i] as ClassColumn)) open = true;
-      }
+    // a class "or dirtier" is shown to fail, and never shown to keep
+    const isOpen = (part.class === null && mark !== 'too_many') || (mark === 'or_dirtier' && classes >= 0);
+    const shownBy = isOpen ? leastMargin(table, i, asked, found, counts) : classes;
+    if (isOpen && shownBy < 0) {
+      missing.push(column);
+      // fibres and mass are no counter's, and leave no target open
+      if (hasSizes(table.columns[i] as ClassColumn)) open = true;
       continue;
     }
-    shown = true;
+    least.push({ column, classes: shownBy });
+    if (isOpen) continue;
     margins.push({ column, classes });
     if (classes < 0) failed = true;
     if (isUncertain(table, i, asked, part, counts)) uncertain.push(column);
     if (mark === 'few_counted' && classes === 0) open = true;
   }
-  if (!shown) open = true;
+  if (least.length === 0) open = true;
   return { met: failed ? false : open ? null : true, margins, missing, uncertain };
-}
-
-/** A class "or dirtier" is shown to fail, and never shown to keep. */
-function isOpen({ class: found, mark }: CodePart, classes: number): boolean {
-  return (found === null && mark !== 'too_many') || (mark === 'or_dirtier' && classes >= 0);
-}
-
-/** The margins of all columns that are shown, in the table's order: at least those of the columns not counted. */
-export function leastMargins(
-  table: ClassTable,
-  wanted: Wanted,
-  found: readonly CodePart[],
-  counts?: CumulativeCounts,
-): TargetOutcome['margins'] {
-  const margins: { column: string; classes: number }[] = [];
-  for (let i = 0; i < wanted.length; i += 1) {
-    const asked = wanted[i] as number | null;
-    if (asked === null) continue;
-    const part = found[i] as CodePart;
-    const { column } = part;
-    const classes = asked - placeOf(table, part.class);
-    if (!isOpen(part, classes)) margins.push({ column, classes });
-    else {
-      const least = leastMargin(table, i, asked, found, counts);
-      if (least >= 0) margins.push({ column, classes: least });
-    }
-  }
-  return margins;
 }
 
 /**

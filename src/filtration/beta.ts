@@ -85,9 +85,8 @@ export interface FiltrationRatio {
 export function filtrationRatios(upstream: CumulativeCounts, downstream: CumulativeCounts): FiltrationRatio[] {
   checkCounts(upstream, 'upstream');
   checkCounts(downstream, 'downstream');
-  if (upstream.sizing !== downstream.sizing) {
+  if (upstream.sizing !== downstream.sizing)
     throw motescaleError('sizing_not_convertible', 'downstream.sizing', downstream.sizing, `'${upstream.sizing}'`);
-  }
   const ratios: FiltrationRatio[] = [];
   upstream.sizes.forEach((size, i) => {
     const place = downstream.sizes.indexOf(size);
@@ -99,9 +98,8 @@ export function filtrationRatios(upstream: CumulativeCounts, downstream: Cumulat
       beta: behind === 0 ? null : before / requirePositive(behind, `downstream.perMl[${place}]`, tellable),
     });
   });
-  if (ratios.length === 0) {
+  if (ratios.length === 0)
     throw motescaleError('missing_size', 'downstream.sizes', downstream.sizes, 'a size that is counted upstream too');
-  }
   return ratios;
 }
 

@@ -83,10 +83,8 @@ function requirePoints(points: readonly BetaPoint[]): void {
     requireBeta(point.beta, `points[${i}].beta`);
     const before = points[i - 1];
     if (before === undefined) return;
-    if (point.size <= before.size) {
-      const expected = `a size above ${before.size} µm`;
-      throw motescaleError('sizes_out_of_order', `points[${i}].size`, point.size, expected);
-    }
+    if (point.size <= before.size)
+      throw motescaleError('sizes_out_of_order', `points[${i}].size`, point.size, `a size above ${before.size} µm`);
     if (point.beta < before.beta) {
       const expected = `at least ${before.beta}, the ratio at the smaller size`;
       throw motescaleError('out_of_range', `points[${i}].beta`, point.beta, expected);

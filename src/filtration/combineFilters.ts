@@ -96,9 +96,8 @@ function ratioOf(arrangement: Arrangement, parameter: string, depth: number, way
     parameter,
     `${way === null ? 'a filtration ratio' : 'an array of filtration ratios'}, ${expected}`,
   );
-  if (depth === deepest) {
+  if (depth === deepest)
     throw motescaleError('out_of_range', 'arrangement', arrangement, `filters nested at most ${deepest} deep`);
-  }
   const several = arrangement as Exclude<Arrangement, number | readonly number[]>;
   if ('series' in several) requireMembers(several, parameter, ['series']);
   if ('parallel' in several) requireMembers(several, parameter, ['parallel']);
@@ -107,9 +106,8 @@ function ratioOf(arrangement: Arrangement, parameter: string, depth: number, way
   if ('filter' in several) {
     requireMembers(several, parameter, ['filter', 'bypass']);
     const share = requireFinite(several.bypass, `${parameter}.bypass`, 'a share from 0 to 1');
-    if (share < 0 || share > 1) {
+    if (share < 0 || share > 1)
       throw motescaleError('out_of_range', `${parameter}.bypass`, share, 'a share from 0 to 1');
-    }
     const beta = ratioOf(several.filter, `${parameter}.filter`, depth + 1, way);
     if (beta === Infinity) return share === 0 ? Infinity : requireTellable(1 / share, `${parameter}.bypass`);
     return beta / (1 + share * (beta - 1));

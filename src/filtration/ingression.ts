@@ -83,9 +83,8 @@ export function estimateIngression(
   const bb = dot(gain, gain);
   const ab = dot(decay, gain);
   const determinant = aa * bb - ab * ab;
-  if (!(determinant > 0)) {
+  if (!(determinant > 0))
     throw motescaleError('no_answer', 'readings', readings, 'readings at two or more times, far enough apart');
-  }
   const ay = dot(decay, counts);
   const by = dot(gain, counts);
   const start = (ay * bb - by * ab) / determinant;

@@ -29,9 +29,8 @@ function minutesWithin(tank: Required<Tank>, limit: number): number | null {
 }
 
 /**
- * Of particles between two sizes; two stretches at most, as the difference of two exponentials turns once at most.
- * Near its end it is that end, as of one size. `start`: what there is between them, as a table's limit is compared
- * with.
+ * Of particles between two sizes; two stretches at most, as the difference of two exponentials turns once at most. Near
+ * its end it is that end, as of one size. `start`: what there is between them, as a table's limit is compared with.
  */
 export function stretchesBetween(
   lower: Required<Tank>,

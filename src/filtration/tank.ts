@@ -109,7 +109,6 @@ export function shareLeft(x: number): number {
 
 function requireOnePerSize(list: unknown, length: number, parameter: string): void {
   const { length: actual } = requireFilledArray(list, parameter);
-  if (actual !== length) {
+  if (actual !== length)
     throw motescaleError('length_mismatch', parameter, list, `an array of ${length}, one for each size of the counts`);
-  }
 }

@@ -69,9 +69,8 @@ export function timeToReachCode(tank: TankBySize, target: CountBands): TimeToCod
   const tanks = tanksOf(tank);
   requireObject(target, 'target', 'limits of limitsOf', ['sizing', 'bands']);
   requireFilledArray(target.bands, 'target.bands', 'an array of bands');
-  if (target.sizing !== tank.counts.sizing) {
+  if (target.sizing !== tank.counts.sizing)
     throw motescaleError('sizing_not_convertible', 'target.sizing', target.sizing, `'${tank.counts.sizing}'`);
-  }
   const ways: Way[] = [];
   for (let i = 0; i < target.bands.length; i += 1) {
     const band = target.bands[i] as CountBand;

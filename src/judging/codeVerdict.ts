@@ -15,37 +15,22 @@ import type { CodeVerdict } from './types.ts';
  * that has neither gives no code but a reason. Asked of readings that have passed the gate.
  */
 export function codeVerdicts(plans: readonly CodePlan[], reading: Reading): CodeVerdict[] {
-  const verdicts: CodeVerdict[] = [];
-  for (let i = 0; i < plans.length; i += 1) {
-    const plan = plans[i] as CodePlan;
+  return plans.map((plan) => {
     const { table, target } = plan;
     const { id, standard = id } = table;
     const { counts } = reading;
     const code = counts === undefined ? codeGiven(table, reading) : counted(plan, counts);
     if (typeof code === 'string') {
       const none = { table: id, standard, text: null, code: null, from: null, classification: null, reason: code };
-      verdicts.push(target === null ? { ...none, outcome: null } : { ...none, target, outcome: null });
-      continue;
+      return target === null ? { ...none, outcome: null } : { ...none, target, outcome: null };
     }
     const { text } = code;
     const from = counts === undefined ? 'code' : 'counts';
     const classification = counts === undefined ? null : (code as Classification);
-    verdicts.push(
-      target === null
-        ? { table: id, standard, text, code, from, classification, outcome: null }
-        : {
-            table: id,
-            standard,
-            text,
-            code,
-            from,
-            classification,
-            target,
-            outcome: outcomeOf(table, plan.wanted as Wanted, code.parts, counts),
-          },
-    );
-  }
-  return verdicts;
+    if (target === null) return { table: id, standard, text, code, from, classification, outcome: null };
+    const outcome = outcomeOf(table, plan.wanted as Wanted, code.parts, counts);
+    return { table: id, standard, text, code, from, classification, target, outcome };
+  });
 }
 
 function counted({ table, columns }: CodePlan, counts: CumulativeCounts): Classification | string {

@@ -32,24 +32,15 @@ export function comeOf(recent: Recent, reading: TimedReading): Come {
   if (newest === undefined || time > newest[0]) return { kind: 'in_order', contradicts: false, print };
   for (const [before, beforePrint] of recent)
     if (before === time) return { kind: 'repeated', contradicts: beforePrint !== null && beforePrint !== print, print };
-  const oldest = recent[0] as readonly [number, number | null];
+  const oldest = recent[0] as Recent[number];
   const beyond = recent.length === remembered && time < oldest[0];
   return { kind: beyond ? 'too_late' : 'late', contradicts: false, print };
 }
 
 /** The last readings with one among them that is not there yet. */
 export function withReading(recent: Recent, time: number, print: number): Recent {
-  const merged: (readonly [number, number | null])[] = [];
-  let placed = false;
+  let place = recent.length;
+  while (place > 0 && (recent[place - 1] as Recent[number])[0] > time) place -= 1;
   const first = recent.length === remembered ? 1 : 0;
-  for (let i = 0; i < recent.length; i += 1) {
-    const one = recent[i] as readonly [number, number | null];
-    if (!placed && one[0] > time) {
-      merged.push([time, print]);
-      placed = true;
-    }
-    if (i >= first) merged.push(one);
-  }
-  if (!placed) merged.push([time, print]);
-  return merged;
+  return [...recent.slice(first, place), [time, print], ...recent.slice(Math.max(first, place))];
 }

@@ -70,7 +70,8 @@ export function decide(
   const state = isSet ? setClock(prepared, before, fits ? at : to, told, events) : kept;
   if (!isSet) events.push({ time: from, event: 'clock_kept', ...told });
   if (!fits) return state;
-  return judge(prepared, isSet ? remembered(state, at, last) : state, last, at, events);
+  const recent = withReading(state.recent ?? noneRecent, at, last.print);
+  return judge(prepared, isSet ? { ...state, recent } : state, last, at, events);
 }
 
 /** The state of a monitor that does not doubt the clock, but for what is left to doubt. */
@@ -78,10 +79,6 @@ function withoutDoubt(state: MonitorState, left?: ClockDoubt): MonitorState {
   if (state.clock === undefined || state.clock === left) return state;
   const { clock: _doubt, ...rest } = state;
   return left === undefined ? rest : { ...rest, clock: left };
-}
-
-function remembered(state: MonitorState, time: number, { print }: AsideReading): MonitorState {
-  return { ...state, recent: withReading(state.recent ?? noneRecent, time, print) };
 }
 
 function judge(

@@ -6,6 +6,7 @@ import type { TimedReading } from '../reading/reading.ts';
 import { usualAheadMs } from '../reading/readingLimits.ts';
 import { farthest } from '../rules/bounds.ts';
 import { unusualMs } from '../state/usual.ts';
+import type { Recent } from './arrivals.ts';
 import type { AsideReading, ClockDoubt, MonitorState, PreparedMonitor } from './types.ts';
 
 /** What becomes of an input: it is set aside or behind, and what is doubted then. */
@@ -51,7 +52,8 @@ export function judgeReading(
   const doubt = state.clock ?? null;
   if (now === undefined) return noDoubt;
   const jump = jumpOf(prepared, state);
-  const most = aheadOf(prepared, jump);
+  // how far a clock may be ahead
+  const most = Math.min(prepared.limits.clockAheadMs ?? usualAheadMs, jump);
   if (time - now > jump) {
     const move = receivedAt === undefined ? null : leapMove(receivedAt - time, state.lagMs, jump);
     if (move === null) return judgeAhead(doubt, time, jump, [time]);
@@ -92,12 +94,7 @@ export function isOfReadings(behind: ClockDoubt['behind']): boolean {
 
 /** The time of the newest reading; -Infinity where none is known. */
 export function newestOf({ recent }: MonitorState): number {
-  return recent === undefined || recent.length === 0 ? -Infinity : (recent[recent.length - 1] as Known)[0];
-}
-
-/** How far a clock may be ahead. */
-function aheadOf({ limits }: PreparedMonitor, jump: number): number {
-  return Math.min(limits.clockAheadMs ?? usualAheadMs, jump);
+  return recent === undefined || recent.length === 0 ? -Infinity : (recent[recent.length - 1] as Recent[number])[0];
 }
 
 /**
@@ -158,14 +155,12 @@ function isOutOfPlace(
   let gap = 0;
   let least = usualMs;
   for (let i = 1; i < recent.length; i += 1) {
-    const [from, to] = [(recent[i - 1] as Known)[0], (recent[i] as Known)[0]];
+    const [from, to] = [(recent[i - 1] as Recent[number])[0], (recent[i] as Recent[number])[0]];
     if (time > from && time < to) gap = to - from;
     least = Math.min(least, to - from);
   }
   return gap > 0 && 2 * gap < 3 * least;
 }
-
-type Known = readonly [number, number | null];
 
 /**
  * How many readings have come in ascending order; of those that the host has timed only such as came at the pace they

@@ -11,12 +11,10 @@ import { inputTimeRule, nameRule } from '../state/rules.ts';
 import type { MonitorCommand, MonitorInput, PreparedMonitor } from './types.ts';
 
 /** A reading, which may say that it is one. */
-export const monitorReadingRule: ObjectRule = /* @__PURE__ */ withKind();
-
-function withKind(): ObjectRule {
-  const { members, ...rest } = timedReadingRule;
-  return { ...rest, members: { kind: { kind: 'word', words: ['reading'], optional: true }, ...members } };
-}
+export const monitorReadingRule: ObjectRule = {
+  ...timedReadingRule,
+  members: { kind: { kind: 'word', words: ['reading'], optional: true }, ...timedReadingRule.members },
+};
 
 export const relearnRule: ObjectRule = {
   kind: 'object',

@@ -1,6 +1,4 @@
-/**
- * What a monitor does with an input that is no reading: the passing of time, a command, the order to learn anew.
- */
+/** What a monitor does with an input that is no reading: the passing of time, a command, the order to learn anew. */
 import { decide } from './aside.ts';
 import { isDoubted, newestOf } from './clock.ts';
 import { relearn } from './followed/figures.ts';

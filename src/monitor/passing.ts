@@ -34,13 +34,10 @@ export function passTime(
   const { alarms, follow, targets } = prepared;
   if (targets.length > 0) next.targets = passTargets(prepared, state, last, time, events, tells);
   next.followed = closeBlocks(follow, state.followed, last, taken, events);
-  const watched: WatchedAlarm[] = [];
-  for (let i = 0; i < alarms.length; i += 1) {
-    const { plan } = alarms[i] as AlarmWatch;
+  next.alarms = alarms.map(({ plan }, i) => {
     const memory = state.alarms[i] as WatchedAlarm;
-    watched.push(stepAlarm(plan, memory, last, time, stepOf(i), events as never, { id: plan.id, of: plan.of }));
-  }
-  next.alarms = watched;
+    return stepAlarm(plan, memory, last, time, stepOf(i), events as never, { id: plan.id, of: plan.of });
+  });
   return next;
 }
 
@@ -77,26 +74,10 @@ export function wasHeardOnHost({ staleAfterMs }: PreparedMonitor, state: Monitor
   return Math.abs(moment - receivedAt) <= silenceOf(staleAfterMs, state);
 }
 
-const noStep: Step = {};
-
 /** Written out: engines copy objects whose members they know sooner than by spreading. */
 function draftOf(state: MonitorState, time: number, heard: number): Draft {
-  const {
-    version,
-    arrivals,
-    alarms,
-    followed,
-    recent,
-    repeats,
-    receivedAt,
-    lagMs,
-    usualMs,
-    stale,
-    unused,
-    bad,
-    restoring,
-    clock,
-  } = state;
+  const { version, arrivals, alarms, followed, recent, repeats, receivedAt, lagMs, usualMs } = state;
+  const { stale, unused, bad, restoring, clock } = state;
   const next: Draft = { version, arrivals, alarms, followed, time, heard };
   if (usualMs !== undefined) next.usualMs = usualMs;
   if (recent !== undefined) next.recent = recent;
@@ -123,7 +104,7 @@ export function setClock(
   events: MonitorEvent[],
 ): MonitorState {
   const from = before.time as number;
-  const state = passTime(prepared, before, from, events, () => noStep);
+  const state = passTime(prepared, before, from, events, () => ({}));
   const by = to - from;
   const { clock: _doubt, usualMs, recent, repeats, heard, receivedAt: _received, lagMs: _lag, ...rest } = state;
   const next: Draft = {

@@ -94,12 +94,7 @@ export function prepareMonitor(
     configuration: configuration ?? `print-${print}`,
     print,
     codes: codes as CodePlan[],
-    tableIds: idsWith(
-      given.concat(
-        config.tables ?? [],
-        (codes as CodePlan[]).map(({ table }) => table),
-      ),
-    ),
+    tableIds: idsWith(given.concat(config.tables ?? [], ...(codes as CodePlan[]).map(({ table }) => table))),
     limits: filledLimits(config.limits ?? {}),
     needed: neededOf(codes as CodePlan[], watches, followed),
     alarms: watches,
@@ -220,16 +215,13 @@ function alarmWatches(
     if (hasMistake(problems, path)) continue;
     const given: MonitorAlarm = alarms[i];
     const alarm = staleAfterMs === undefined || given.staleAfterMs !== undefined ? given : { ...given, staleAfterMs };
-    const watch = isOnCode(alarm)
-      ? codeWatch(alarm, codes, path, problems)
-      : figureWatch(alarm as FigureAlarm, limits, path, problems);
+    const watch =
+      'code' in alarm.figure
+        ? codeWatch(alarm as CodeAlarm, codes, path, problems)
+        : figureWatch(alarm as FigureAlarm, limits, path, problems);
     if (watch !== null) watches.push(watch);
   }
   return watches;
-}
-
-function isOnCode(alarm: MonitorAlarm): alarm is CodeAlarm {
-  return 'code' in alarm.figure;
 }
 
 function figureWatch(
@@ -273,8 +265,7 @@ function codeWatch(
   problems: Problem[],
 ): AlarmWatch | null {
   const { figure, setpoint } = alarm;
-  let place = -1;
-  for (let i = 0; i < codes.length; i += 1) if (codes[i]?.table.id === figure.code) place = i;
+  const place = codes.map((code) => code?.table.id).lastIndexOf(figure.code);
   if (place < 0) {
     const expected = 'the id of a table in config.codes';
     // where a code of the list has a mistake, it may be the one

@@ -5,13 +5,13 @@ import { nameOfState } from '../alarm/memory.ts';
 import { isBeyondSetpoint } from '../alarm/signal.ts';
 import type { Step } from '../alarm/step.ts';
 import { iso4406 } from '../codes/tables/iso4406.ts';
-import { leastMargins, outcomeOf } from '../codes/targetOutcome.ts';
+import { type Margins, outcomeOf } from '../codes/targetOutcome.ts';
 import { assessArrived } from '../judging/assess.ts';
 import { classesBeyond } from '../judging/codePlan.ts';
 import { codeVerdicts, inTarget } from '../judging/codeVerdict.ts';
 import { figureOf, usable } from '../judging/figures.ts';
 import type { CodeVerdict, QualifiedFigure } from '../judging/types.ts';
-import type { Assessment, FigureName, OtherFigure, Quality, TimedReading } from '../reading/reading.ts';
+import type { Assessment, OtherFigure, Quality, TimedReading } from '../reading/reading.ts';
 import { advanceRepeats, noRepeats, type Repeats } from '../reading/repeats.ts';
 import { figureNames } from '../reading/rules.ts';
 import { leapTeaches, longestUsual, usualAfter } from '../state/usual.ts';
@@ -35,7 +35,6 @@ import type {
   MonitorState,
   PreparedMonitor,
   Verdict,
-  WatchedAlarm,
 } from './types.ts';
 
 /** All that is known of a reading before anything is moved by it. */
@@ -73,10 +72,7 @@ export function takeReading(
 function know(prepared: PreparedMonitor, reading: TimedReading, repeats: Repeats | null): Known {
   const assessment = assessArrived(prepared.limits, reading, repeats, prepared.codes, prepared.needed);
   const codes = withProbabilities(prepared.codes, reading, codeVerdicts(prepared.codes, reading));
-  const { alarms } = prepared;
-  const figures: (QualifiedFigure | null)[] = [];
-  for (let i = 0; i < alarms.length; i += 1)
-    figures.push(figureOfAlarm(prepared, alarms[i] as AlarmWatch, reading, assessment, codes));
+  const figures = prepared.alarms.map((watch) => figureOfAlarm(prepared, watch, reading, assessment, codes));
   return { reading, assessment, codes, figures };
 }
 
@@ -92,9 +88,8 @@ function figureOfAlarm(
   const { code } = codes[place] as CodeVerdict;
   if (code === null) return null;
   const { table } = prepared.codes[place] as PreparedMonitor['codes'][number];
-  const { counts } = reading;
-  const outcome = outcomeOf(table, wanted, code.parts, counts);
-  const value = classesBeyond(outcome, leastMargins(table, wanted, code.parts, counts));
+  const least: Margins = [];
+  const value = classesBeyond(outcomeOf(table, wanted, code.parts, reading.counts, least), least);
   return value === null ? null : { value, quality: assessment.figureQualities.counts as Quality };
 }
 
@@ -133,14 +128,8 @@ function takeInOrder(
   next.recent = withReading(state.recent ?? noneRecent, reading.time, print);
   next.repeats = repeats;
   const { arrivals } = state;
-  next.arrivals = {
-    inOrder: arrivals.inOrder + 1,
-    bad: assessment.quality === 'bad' ? arrivals.bad + 1 : arrivals.bad,
-    late: arrivals.late,
-    tooLate: arrivals.tooLate,
-    repeated: arrivals.repeated,
-    setAside: arrivals.setAside,
-  };
+  const bad = assessment.quality === 'bad' ? arrivals.bad + 1 : arrivals.bad;
+  next.arrivals = { ...arrivals, inOrder: arrivals.inOrder + 1, bad };
   forgetOddFirst(next);
   if (isUsable(reading, assessment)) {
     if (next.stale === true) {
@@ -180,17 +169,13 @@ function unusedCodes({ codes, alarms, follow }: PreparedMonitor, given: object):
 
 /** Whether there is a figure in it that can be relied on. */
 function isUsable(reading: TimedReading, { figureQualities }: Assessment): boolean {
-  for (let i = 0; i < figureNames.length; i += 1) {
-    const quality = figureQualities[figureNames[i] as FigureName];
-    if (quality !== undefined && quality !== 'bad') return true;
-  }
-  const { others } = reading;
-  if (others === undefined) return false;
-  for (const name of Object.keys(others)) {
+  const isGood = (quality: Quality | undefined) => quality !== undefined && quality !== 'bad';
+  if (figureNames.some((name) => isGood(figureQualities[name]))) return true;
+  const { others = {} } = reading;
+  return Object.keys(others).some((name) => {
     const other = others[name] as OtherFigure;
-    if (typeof other === 'number' || other.quality !== 'bad') return true;
-  }
-  return false;
+    return typeof other === 'number' || other.quality !== 'bad';
+  });
 }
 
 function takeAside(
@@ -225,16 +210,14 @@ function takeOutOfOrder(
   const time = state.time ?? reading.time;
   if (kind === 'repeated') {
     const about = { time, reading: reading.time };
-    events.push(
-      contradicts
-        ? { ...about, event: 'contradicted', beyond: beyondOf(prepared, known) }
-        : { ...about, event: 'repeated' },
-    );
+    if (contradicts) events.push({ ...about, event: 'contradicted', beyond: beyondOf(prepared, known) });
+    else events.push({ ...about, event: 'repeated' });
     const next = counted(state, 'repeated');
     return { state: next, verdict: verdictOf(next, known, 'repeated', false) };
   }
   const isLate = kind === 'late';
-  const news = state.alarms.map((alarm) => isNews(alarm, reading.time));
+  // taken after an alarm last heard its figure, or began to wait for it: a bottle, or another instrument
+  const news = state.alarms.map(({ heard }) => heard === undefined || reading.time > heard);
   const { follow } = prepared;
   const figures = figuresFollowed(follow, reading, known.assessment);
   const { followed, entered } = addLate(follow, state.followed, figures, reading.time, time, isLate);
@@ -244,14 +227,6 @@ function takeOutOfOrder(
   if (isLate) later.recent = withReading(state.recent as Recent, reading.time, print);
   const next = judgeNews(prepared, later, known, news, events);
   return { state: next, verdict: verdictOf(next, known, kind, news) };
-}
-
-/**
- * Whether a reading was taken after an alarm last heard its figure, or began to wait for it: a bottle, or another
- * instrument.
- */
-function isNews({ heard }: WatchedAlarm, taken: number): boolean {
-  return heard === undefined || taken > heard;
 }
 
 /** What is news of a figure in a reading that is older than the last one: judged as of now, by when it was taken. */
@@ -277,12 +252,11 @@ function counted(state: MonitorState, kind: keyof Arrivals): MonitorState {
  * not judge it.
  */
 function beyondOf({ alarms }: PreparedMonitor, known: Known, news: readonly boolean[] = []): string[] {
-  const beyond: string[] = [];
-  alarms.forEach(({ plan }, i) => {
+  const isBeyond = ({ plan }: AlarmWatch, i: number) => {
     const value = usableAt(known, i);
-    if (value !== null && news[i] !== true && isBeyondSetpoint(plan, value)) beyond.push(plan.id);
-  });
-  return beyond;
+    return value !== null && news[i] !== true && isBeyondSetpoint(plan, value);
+  };
+  return alarms.filter(isBeyond).map(({ plan }) => plan.id);
 }
 
 /** The figure of an alarm, if it can be relied on. */
@@ -300,12 +274,10 @@ export function verdictAfter(verdict: Verdict, state: MonitorState): Verdict {
 function verdictOf(state: MonitorState, known: Known, arrival: Arrival, news: boolean | readonly boolean[]): Verdict {
   const { reading, assessment, codes } = known;
   const { quality, figureQualities, findings, unchecked } = assessment;
-  const alarms: Verdict['alarms'][number][] = [];
-  for (let i = 0; i < state.alarms.length; i += 1) {
-    const alarm = state.alarms[i] as MonitorState['alarms'][number];
+  const alarms = state.alarms.map((alarm, i) => {
     const isNew = typeof news === 'boolean' ? news : news[i] === true;
-    alarms.push({ id: alarm.id, state: nameOfState(alarm), judged: isNew && usableAt(known, i) !== null });
-  }
+    return { id: alarm.id, state: nameOfState(alarm), judged: isNew && usableAt(known, i) !== null };
+  });
   return {
     time: reading.time,
     arrival,

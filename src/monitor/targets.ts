@@ -48,7 +48,8 @@ export function passTargets(
   const next: WatchedTarget[] = [];
   for (const place of targets) {
     const { id } = (codes[place] as CodePlan).table;
-    const before = watchedIn(state.targets, id) ?? { id, heard: time };
+    const known = (state.targets ?? []).filter((one) => one.id === id)[0];
+    const before: WatchedTarget = known ?? { id, heard: time };
     const { heard, came, usualMs = null } = before;
     const told = tells?.(place) === true;
     let after = Infinity;
@@ -69,9 +70,4 @@ export function passTargets(
     next.push(usual === null ? { id, heard: time, came: true } : { id, heard: time, came: true, usualMs: usual });
   }
   return next;
-}
-
-function watchedIn(targets: MonitorState['targets'], id: string): WatchedTarget | undefined {
-  if (targets !== undefined) for (const one of targets) if (one.id === id) return one;
-  return undefined;
 }

@@ -154,8 +154,8 @@ export function startUnit(
  *   damaged
  * @throws `not_prepared`; `bad_configuration` where `prepared` is not that of the record; `bad_state` for a record of
  *   another version, or whose state is not of this configuration; `unknown_option` for a member that no record has;
- *   `wrong_type`, `empty`, `out_of_range` for one that is none, and for a `seq` that is no number from
- *   1 on. These are mistakes of the host: nothing has changed.
+ *   `wrong_type`, `empty`, `out_of_range` for one that is none, and for a `seq` that is no number from 1 on. These are
+ *   mistakes of the host: nothing has changed.
  *
  * @example
  * ```ts

@@ -71,9 +71,8 @@ export function timeForCount(wanted: WantedCount): number {
 
 /** How many particles must be expected for a chance of at least `particles`. */
 function expectedFor(particles: number, chance: number): number {
-  if (requireShare(chance, 'wanted.chance') <= 0.5) {
+  if (requireShare(chance, 'wanted.chance') <= 0.5)
     throw motescaleError('out_of_range', 'wanted.chance', chance, 'a chance, above 0.5, below 1');
-  }
   const whole = requireCount(particles, 'wanted.particles');
   requireFewEnough(whole, 'wanted.particles', 'particles where a chance is wanted');
   return countInterval(whole - 1, { confidence: 2 * chance - 1 }).high;

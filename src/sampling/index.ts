@@ -16,11 +16,7 @@ export type * from './flow/types.ts';
 export { type DrivenFlow, flowForPressure } from './line/flowForPressure.ts';
 export { flowForReynolds } from './line/flowForReynolds.ts';
 export { type CarryOver, type Flush, flush } from './line/flush.ts';
-export {
-  type FlowRegime,
-  type FrictionFactor,
-  frictionFactor,
-} from './line/frictionFactor.ts';
+export { type FlowRegime, type FrictionFactor, frictionFactor } from './line/frictionFactor.ts';
 export type { HighPoint } from './line/highPoint.ts';
 export type { Fluid, Line, Segment, Strainer } from './line/line.ts';
 export { type LineFlow, lineFlow, type PressureDrop, type SegmentFlow } from './line/lineFlow.ts';

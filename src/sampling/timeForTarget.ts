@@ -45,13 +45,11 @@ export function timeForTarget(
   requireFilledArray(wanted.target.bands, 'wanted.target.bands', 'bands of limitsOf');
   const { target: _target, ...rest } = wanted;
   timeForCount({ ...rest, perMl: 1 }); // flow, particles and chance, also where no band asks for them
-  const sizes: TargetTime[] = [];
-  for (let i = 0; i < wanted.target.bands.length; i += 1) {
-    const { from, to, above, upTo } = requireBand(wanted.target.bands[i], `wanted.target.bands[${i}]`);
-    const secondsAt = (perMl: number | null) =>
-      perMl === null || perMl === 0 ? null : timeForCount({ ...rest, perMl });
-    sizes.push({ from, to, leastSeconds: secondsAt(upTo), mostSeconds: secondsAt(above) });
-  }
+  const secondsAt = (perMl: number | null) => (perMl === null || perMl === 0 ? null : timeForCount({ ...rest, perMl }));
+  const sizes = wanted.target.bands.map((band, i): TargetTime => {
+    const { from, to, above, upTo } = requireBand(band, `wanted.target.bands[${i}]`);
+    return { from, to, leastSeconds: secondsAt(upTo), mostSeconds: secondsAt(above) };
+  });
   return {
     leastSeconds: longest(sizes.map((size) => size.leastSeconds)),
     mostSeconds: longest(sizes.map((size) => size.mostSeconds)),

@@ -1,6 +1,4 @@
-/**
- * Rules of what stands in every configuration, input and state that lives on: times, spans of time, names.
- */
+/** Rules of what stands in every configuration, input and state that lives on: times, spans of time, names. */
 import { earliestWritten, farthest, largestFigure, largestWhole, latestWritten, longestName } from '../rules/bounds.ts';
 import type { NumberRule, TextRule } from '../rules/rule.ts';
 

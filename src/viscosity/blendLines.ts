@@ -93,9 +93,8 @@ export function blendLinesFraction(of: {
   const ends = [valueAt(first, celsius, 'of.celsius'), valueAt(second, celsius, 'of.celsius')] as const;
   const low = Math.min(ends[0], ends[1]);
   const high = Math.max(ends[0], ends[1]);
-  if (alike(low, high)) {
+  if (alike(low, high))
     throw motescaleError('no_answer', 'of', of, `two parts of different viscosity at ${celsius} °C`);
-  }
   const target = doubleLog(requireWithin(of.mm2PerS, 'of.mm2PerS', low, high, 'between the parts'), first.form);
   const position = log10(celsius + 273.15);
   const toFirst = Math.abs(target - (first.a - first.b * position)) / first.b;
@@ -104,7 +103,6 @@ export function blendLinesFraction(of: {
 }
 
 function requireSameForm(line: ViscosityLine, other: ViscosityLine): void {
-  if (line.form !== other.form) {
+  if (line.form !== other.form)
     throw motescaleError('not_convertible', 'form', line.form, `lines of one form, '${other.form}'`);
-  }
 }

@@ -129,16 +129,12 @@ export function alike(low: number, high: number): boolean {
  */
 export function requireFractions(parts: readonly { readonly fraction: number }[], member: string): number[] {
   requireFilledArray(parts, 'parts', 'an array of parts');
-  const fractions: number[] = [];
-  for (let i = 0; i < parts.length; i += 1) {
-    const part = parts[i] as (typeof parts)[0];
+  const fractions = parts.map((part, i) => {
     requireObject(part, `parts[${i}]`, `a part { fraction, ${member} }`, ['fraction', member]);
-    fractions.push(requireWithin(part.fraction, `parts[${i}].fraction`, 0, 1));
-  }
+    return requireWithin(part.fraction, `parts[${i}].fraction`, 0, 1);
+  });
   const sum = fractions.reduce((total, fraction) => total + fraction, 0);
-  if (sum < 1 - 1e-9 || sum > 1 + 1e-9) {
-    throw motescaleError('out_of_range', 'parts', sum, 'fractions that add to 1');
-  }
+  if (sum < 1 - 1e-9 || sum > 1 + 1e-9) throw motescaleError('out_of_range', 'parts', sum, 'fractions that add to 1');
   return fractions.map((fraction) => fraction / sum);
 }
 

@@ -5,13 +5,7 @@
  */
 export * from '../common.ts';
 export * from './apiGravity.ts';
-export {
-  type BlendMethod,
-  type BlendPart,
-  blendFraction,
-  blendViscosity,
-  refutasNumber,
-} from './blending.ts';
+export { type BlendMethod, type BlendPart, blendFraction, blendViscosity, refutasNumber } from './blending.ts';
 export * from './blendLines.ts';
 export { densityAt, densityAt15, dynamicViscosity, kinematicViscosity } from './density.ts';
 export * from './grades/agmaGrades.ts';
@@ -24,12 +18,7 @@ export * from './line/alongLine.ts';
 export type { LineForm } from './line/doubleLogarithm.ts';
 export type { ViscosityPoint } from './line/fitLine.ts';
 export * from './line/ubbelohdeWalther.ts';
-export {
-  type LineResidual,
-  lineResiduals,
-  type ViscosityLine,
-  viscosityLine,
-} from './line/viscosityLine.ts';
+export { type LineResidual, lineResiduals, type ViscosityLine, viscosityLine } from './line/viscosityLine.ts';
 export * from './pressureViscosity.ts';
 export { convertViscosity, type ViscosityScale } from './scales/convertViscosity.ts';
 export type { EffluxScaleName } from './scales/effluxScales.ts';

@@ -39,9 +39,8 @@ export function dewPoint(celsius: number, relativeHumidity: number): number {
   const t = requireWithin(celsius, 'celsius', coldest, hottest, beyond);
   const expected = 'a share, 0.6 for 60 %, above 0, up to 1';
   requireFinite(relativeHumidity, 'relativeHumidity', expected);
-  if (relativeHumidity <= 0 || relativeHumidity > 1) {
+  if (relativeHumidity <= 0 || relativeHumidity > 1)
     throw motescaleError('out_of_range', 'relativeHumidity', relativeHumidity, expected);
-  }
   if (relativeHumidity === 1) return t;
   const exponent = log(relativeHumidity) + (steepness * t) / (offset + t);
   const dew = (offset * exponent) / (steepness - exponent);

@@ -103,9 +103,8 @@ export function solubilityLine(points: readonly SolubilityPoint[]): SolubilityLi
 export function solubilityAt(line: SolubilityLine, celsius: number): number {
   const { a, b } = requireLine(line);
   const order = a - b / requireKelvin(celsius, 'celsius');
-  if (!(order >= log10(least) && order <= log10(most))) {
+  if (!(order >= log10(least) && order <= log10(most)))
     throw motescaleError('out_of_range', 'line', line, `a line that gives ${least} to ${most} mg/kg at ${celsius} °C`);
-  }
   return Math.min(Math.max(power(10, order), least), most);
 }
 
@@ -149,25 +148,19 @@ interface PlottedPoint {
 /** The points as 1/T and log10 S. */
 function measuredOf(points: readonly SolubilityPoint[]): PlottedPoint[] {
   requireFilledArray(points, 'points', 'an array of points { celsius, mgPerKg }');
-  const measured: PlottedPoint[] = [];
-  for (let i = 0; i < points.length; i += 1) {
-    const point = points[i] as SolubilityPoint;
+  return points.map((point, i) => {
     requireObject(point, `points[${i}]`, 'a point { celsius, mgPerKg }', ['celsius', 'mgPerKg']);
-    measured.push({
-      inverse: 1 / requireKelvin(point.celsius, `points[${i}].celsius`),
-      order: log10(requireWithin(point.mgPerKg, `points[${i}].mgPerKg`, least, most)),
-    });
-  }
-  return measured;
+    const inverse = 1 / requireKelvin(point.celsius, `points[${i}].celsius`);
+    return { inverse, order: log10(requireWithin(point.mgPerKg, `points[${i}].mgPerKg`, least, most)) };
+  });
 }
 
 /** Checks a line and gives it back. */
 export function requireLine(line: SolubilityLine): SolubilityLine {
   requireObject(line, 'line', 'a solubility line { a, b }', ['a', 'b', 'fluid', 'source']);
   requireFinite(line.a, 'line.a');
-  if (requirePositive(line.b, 'line.b', 'a slope, above 0: solubility rises with temperature') > steepest) {
+  if (requirePositive(line.b, 'line.b', 'a slope, above 0: solubility rises with temperature') > steepest)
     throw motescaleError('out_of_range', 'line.b', line.b, `a slope in K, up to ${steepest}`);
-  }
   return line;
 }
 

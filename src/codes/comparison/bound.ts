@@ -1,6 +1,4 @@
-/**
- * Bounds that add up exactly, in steps too fine for one double: a large part, a rest below it, and strictness.
- */
+/** Bounds that add up exactly, in steps too fine for one double: a large part, a rest below it, and strictness. */
 
 /**
  * `value` and, in units of a ten-millionth of its own, `rest`; and by how many strict inequalities it came about:

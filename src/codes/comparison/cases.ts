@@ -1,6 +1,4 @@
-/**
- * The cases that a code leaves open, such as which of the columns that have a class together decided it.
- */
+/** The cases that a code leaves open, such as which of the columns that have a class together decided it. */
 import type { Sizing } from '../../counts/types.ts';
 import { placeOf } from '../classIndex.ts';
 import type { ClassSpan, ClassTable } from '../types.ts';

@@ -53,9 +53,8 @@ export function guaranteeingCode(table: ClassTable, target: string | Code): { co
     const perMl = limitPerMl(table, limit) as number;
     allowed[size] = Math.min(allowed[size] ?? perMl, perMl);
   });
-  if (allowed.every((perMl) => perMl === null)) {
+  if (allowed.every((perMl) => perMl === null))
     throw motescaleError('no_answer', 'table', table.id, 'a table with a limit between 4 and 14 µm(c) in this class');
-  }
   const parts = allowed.map((perMl, place) => partWithin(perMl, place, target));
   return { code: { table: iso4406.id, parts, text: formatAnyParts(iso4406, parts) }, unseen };
 }

@@ -38,12 +38,10 @@ export function checkKnown(known: CumulativeCounts | CountBands, table: ClassTab
       requireObject(band, name, 'a band { from, to, above, upTo }', ['from', 'to', 'above', 'upTo']);
       requirePositive(band.from, `${name}.from`, 'a size in µm, above 0');
       requireNonNegative(band.above, `${name}.above`);
-      if (band.to !== null && !(requirePositive(band.to, `${name}.to`) > band.from)) {
+      if (band.to !== null && !(requirePositive(band.to, `${name}.to`) > band.from))
         throw motescaleError('sizes_out_of_order', `${name}.to`, band.to, `a size above ${band.from} µm, or null`);
-      }
-      if (band.upTo !== null && !(requireNonNegative(band.upTo, `${name}.upTo`) >= band.above)) {
+      if (band.upTo !== null && !(requireNonNegative(band.upTo, `${name}.upTo`) >= band.above))
         throw motescaleError('out_of_range', `${name}.upTo`, band.upTo, `at least ${band.above}, or null`);
-      }
     }
   }
   const hint = 'bands' in known ? '; limitsOf(table, code, sizing) reads a code in another sizing of its table' : '';

@@ -1,6 +1,4 @@
-/**
- * The limits of tables as bounds that add up exactly, though one prints them in millions and in billionths.
- */
+/** The limits of tables as bounds that add up exactly, though one prints them in millions and in billionths. */
 import { decimalScale } from '../../numeric/decimal.ts';
 import type { ClassTable } from '../types.ts';
 import { type Bound, minus, restsPerValue } from './bound.ts';

@@ -1,6 +1,4 @@
-/**
- * Two tables in one system: the counts at every boundary of both, which codes bound.
- */
+/** Two tables in one system: the counts at every boundary of both, which codes bound. */
 import { sizings } from '../../counts/checkCounts.ts';
 import type { Sizing } from '../../counts/types.ts';
 import type { ClassColumn, ClassTable } from '../types.ts';

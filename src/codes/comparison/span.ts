@@ -1,6 +1,4 @@
-/**
- * The lowest and the highest class that what is known leaves to any sample: shortest paths through the differences.
- */
+/** The lowest and the highest class that what is known leaves to any sample: shortest paths through the differences. */
 import { classIndex, className, limitAt } from '../classIndex.ts';
 import { columnSizes } from '../columnSizes.ts';
 import type { ClassSpan, ClassTable } from '../types.ts';
@@ -25,11 +23,8 @@ export function spanOf(table: ClassTable, knowledge: Knowledge): ClassSpan {
     const least = largestDifference(places, knowledge.differences, ends.to, ends.from) as Bound;
     const low = classIndex(table, i, (limit) => leavesRoom(plus(knowledge.inUnit(limit), least)));
     // how strict the bound is does not matter: with less than so many, all up to it are reached
-    const high = classIndex(
-      table,
-      i,
-      (limit) => most !== null && !isSharper(knowledge.inUnit(limit), { ...most, strict: 0 }),
-    );
+    const keeps = (limit: number) => most !== null && !isSharper(knowledge.inUnit(limit), { ...most, strict: 0 });
+    const high = classIndex(table, i, keeps);
     if (most === null && leavesRoom(least)) unseen.push(column.label);
     worst = Math.max(worst, high);
     columns.push({ column: column.label, lowest: className(table, low), highest: className(table, high) });
@@ -44,8 +39,7 @@ export function spanOf(table: ClassTable, knowledge: Knowledge): ClassSpan {
 
 /** The cleanest class whose limits one sample can keep in all columns at once. */
 function lowestTogether(table: ClassTable, knowledge: Knowledge): number {
-  let index = 0;
-  while (index < table.classes.length) {
+  for (let index = 0; index < table.classes.length; index += 1) {
     const differences = knowledge.differences.slice();
     table.columns.forEach((_column, i) => {
       const ends = columnEnds(table, i, knowledge);
@@ -54,9 +48,8 @@ function lowestTogether(table: ClassTable, knowledge: Knowledge): number {
       differences.push({ of: ends.from, minus: ends.to, bound: knowledge.inUnit(limit) });
     });
     if (isPossible(knowledge.places, differences)) return index;
-    index += 1;
   }
-  return index;
+  return table.classes.length;
 }
 
 function columnEnds(table: ClassTable, i: number, knowledge: Knowledge): { from: number; to: number } | null {

@@ -1,6 +1,4 @@
-/**
- * Counts per mL, or whole particles, as bounds that add up exactly.
- */
+/** Counts per mL, or whole particles, as bounds that add up exactly. */
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { decimalScale, proportion, scaleDecimal } from '../../numeric/decimal.ts';
 import type { ClassTable, CountBands } from '../types.ts';

@@ -1,6 +1,4 @@
-/**
- * What names of classes and columns may be, so that a code that is written with them can be read again.
- */
+/** What names of classes and columns may be, so that a code that is written with them can be read again. */
 
 /** The names of classes: where sizes are letters, digits; else no signs that the notation has itself. */
 export function readableClass(lettered: boolean): RegExp {

@@ -72,14 +72,12 @@ export function blandAltman(pairs: readonly MethodPair[]): Agreement {
   requireFilledArray(pairs, 'pairs', 'an array of pairs { line, laboratory }');
   const n = pairs.length;
   if (n < 2) throw motescaleError('too_few', 'pairs', pairs, '2 pairs or more');
-  const differences: number[] = [];
-  for (let i = 0; i < n; i += 1) {
-    const pair = pairs[i] as MethodPair;
+  const differences = pairs.map((pair, i) => {
     const name = `pairs[${i}]`;
     requireMembers(requireObject(pair, name, 'a pair { line, laboratory }'), name, ['line', 'laboratory']);
     const line = requireWithin(pair.line, `${name}.line`, -1e9, 1e9);
-    differences.push(line - requireWithin(pair.laboratory, `${name}.laboratory`, -1e9, 1e9));
-  }
+    return line - requireWithin(pair.laboratory, `${name}.laboratory`, -1e9, 1e9);
+  });
   const bias = exactSumOf(differences) / n;
   const sd = Math.sqrt(exactSumOf(differences.map((d) => (d - bias) * (d - bias))) / (n - 1));
   const reach = normalQuantile(0.975) * sd;

@@ -89,14 +89,8 @@ function unsure(
   const onePerMl = proportion(1, counts.dilution ?? 1, volumeMl);
   // coincidence hides small particles, and shows two of them as a larger one that is not there
   const loses = place.from === 0;
-  const rows = rowsOf(
-    label,
-    particles,
-    columnSlopes(counts, place, onePerMl, errors.slope),
-    errors,
-    partsOf(counts),
-    loses,
-  );
+  const slopes = columnSlopes(counts, place, onePerMl, errors.slope);
+  const rows = rowsOf(label, particles, slopes, errors, partsOf(counts), loses);
   const squares = (names: readonly string[]) =>
     rows.reduce((sum, { part, relative }) => (names.indexOf(part) < 0 ? sum : sum + relative * relative), 0);
   const shared = squares(['volume', 'flow', 'sampling', 'dilution']);

@@ -10,10 +10,7 @@ import { requireCountInVolume } from './detectionLimits.ts';
 
 /** A count less a background. */
 export interface NetCount {
-  /**
-   * Particles per mL left over. Below 0 where the background was the larger: left so, since averages of it stay
-   * right.
-   */
+  /** Particles per mL left over. Below 0 where the background was the larger: left so, averages of it stay right. */
   readonly perMl: number;
   readonly low: number;
   readonly high: number;

@@ -22,9 +22,8 @@ const codeMembers = ['table', 'parts', 'text', 'evidence', 'worst', 'worstColumn
  */
 export function requireCodeOf(table: ClassTable, code: Code, parameter: string): void {
   requireObject(code, parameter, 'a code as text, or as parseCode or classify gives it', codeMembers);
-  if (code.table !== table.id) {
+  if (code.table !== table.id)
     throw motescaleError('wrong_table', `${parameter}.table`, code.table, `'${table.id}', the table it is read with`);
-  }
   const { columns, classes } = table;
   const beyond = className(table, classes.length);
   if (!Array.isArray(code.parts) || code.parts.length !== columns.length) {

@@ -51,9 +51,8 @@ const longestText = 100000;
  * ```
  */
 export function findCodes(text: string, tables: readonly ClassTable[] = [iso4406, iso4406Microscope]): FoundCode[] {
-  if (requireText(text, 'text').length > longestText) {
+  if (requireText(text, 'text').length > longestText)
     throw motescaleError('out_of_range', 'text', text, `a text of at most ${longestText} characters`);
-  }
   requireFilledArray(tables, 'tables', 'an array of class tables');
   for (let i = 0; i < tables.length; i += 1) requireScaled(tables[i] as ClassTable, `tables[${i}]`);
   const found: FoundCode[] = [];

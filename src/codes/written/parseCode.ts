@@ -90,11 +90,8 @@ function readScaleNumbers(table: ClassTable, pieces: readonly Piece[], bad: Refu
     const extra = pieces[columns.length];
     const end = (pieces[pieces.length - 1] as Piece).end;
     const dashed = pieces.length === 1 && /^\d+(\s*[-.,:;_\\|]|\s+\d)/.test((pieces[0] as Piece).text);
-    const other = dashed
-      ? ' with slashes between the numbers'
-      : table.elsewhere === undefined
-        ? ''
-        : `; ${table.elsewhere}`;
+    const elsewhere = table.elsewhere === undefined ? '' : `; ${table.elsewhere}`;
+    const other = dashed ? ' with slashes between the numbers' : elsewhere;
     throw bad(extra === undefined ? end : extra.position - 1, `${columns.length} numbers, at ${sizes} µm${other}`);
   }
   return columns.map((column, i) => readScaleNumber(table, column.label, pieces[i] as Piece, bad));
@@ -154,9 +151,8 @@ function readSingle(table: ClassTable, pieces: readonly Piece[], bad: Refusal): 
   const named = open === null ? piece.text : piece.text.slice(0, open.index);
   const found = pieces.length > 1 ? null : readClass(table, named);
   if (found === null) throw bad(piece.position, `a class of ${table.title}: ${table.classes.join(', ')}`);
-  if (open !== null) {
+  if (open !== null)
     return table.columns.map(({ label }) => ({ column: label, class: found.class, mark: 'or_dirtier' }));
-  }
   const only = table.columns.length === 1;
   return table.columns.map(({ label: column }) => ({
     column,

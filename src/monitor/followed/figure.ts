@@ -79,7 +79,11 @@ export function closeBlock(
 /** After `shareDays` blocks without a value no change is told; a trend as old, or older than it looks back, is gone. */
 function passEmpty(plan: FollowPlan, state: FollowedState, last: number, time: number, events: Events): FollowedState {
   const { change, trend, ...rest } = state;
-  if (change === undefined) return tellsChanges(plan) ? begun(plan, state, time) : state;
+  if (change === undefined) {
+    if (!tellsChanges(plan)) return state;
+    // as if the block before the first input had the last value: one may never come
+    return { id: state.id, of: state.of, change: keptChange({ ...startChange(), last: blockOf(plan, time) - 1 }) };
+  }
   const known = lastBlock(change);
   const empty = blockOf(plan, time) - 1 - known;
   const isOld = trend !== undefined && empty >= Math.min(rules.shareDays, plan.blocks);
@@ -130,11 +134,6 @@ function closeOpen(
   const trend = rollingTrend(plan, added.state);
   const change = keptChange(added.state, unjudged && tellsChanges(plan));
   return trend === null ? { id, of, change } : { id, of, change, trend: keptTrend(trend) };
-}
-
-/** One that has had no value, as if the block before the first input had the last: it may never come. */
-function begun(plan: FollowPlan, { id, of }: FollowedState, time: number): FollowedState {
-  return { id, of, change: keptChange({ ...startChange(), last: blockOf(plan, time) - 1 }) };
 }
 
 /** Whether it is said which change is worth telling. */

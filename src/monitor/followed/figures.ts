@@ -15,6 +15,7 @@ type Followed = readonly (number | null)[];
 
 type Plans = readonly FollowPlan[];
 type States = readonly FollowedState[];
+type Told = ChangeEvent | JudgedEvent;
 
 /** What a reading holds of them. */
 export function figuresFollowed(follow: Plans, reading: TimedReading, assessment: Assessment): Followed {
@@ -54,12 +55,7 @@ export function closeBlocks(
   time: number,
   events: MonitorEvent[],
 ): FollowedState[] {
-  const followed: FollowedState[] = [];
-  for (let i = 0; i < follow.length; i += 1) {
-    const [plan, one] = [follow[i] as FollowPlan, states[i] as FollowedState];
-    followed.push(closeBlock(plan, one, last, time, events as (ChangeEvent | JudgedEvent)[]));
-  }
-  return followed;
+  return follow.map((plan, i) => closeBlock(plan, states[i] as FollowedState, last, time, events as Told[]));
 }
 
 /** The same on a clock that has been set. */
@@ -85,9 +81,7 @@ export function relearn(
 
 /** Where each goes. */
 export function trendsOf(states: States): Verdict['trends'] {
-  const trends: Verdict['trends'][number][] = [];
-  for (const { id, trend } of states) trends.push({ id, trend: trend === undefined ? null : openTrend(trend) });
-  return trends;
+  return states.map(({ id, trend }) => ({ id, trend: trend === undefined ? null : openTrend(trend) }));
 }
 
 /** Throws `bad_state` where a saved text is none that is kept. */

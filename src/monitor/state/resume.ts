@@ -1,6 +1,4 @@
-/**
- * The door for the state of a monitor from outside: after a restart, an update, or a change of the configuration.
- */
+/** The door for the state of a monitor from outside: after a restart, an update, or a change of the configuration. */
 import { droppedOf } from '../../alarm/resume.ts';
 import { requireSoundMemory } from '../../alarm/state.ts';
 import { motescaleError } from '../../errors.ts';

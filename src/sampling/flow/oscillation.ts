@@ -2,11 +2,10 @@
  * A flow that is off its setpoint: swinging around it, or staying away from it.
  *
  * A loop swings where the flow passes the setpoint by more than a twentieth on one side and then the other, again and
- * again.
- * Six swings, each within 100 integral times of the one before, are an oscillation (common practice). The deviation is
- * smoothed over about three steps, so that noise of 3 % that is new at each step is seldom taken for one; of 4 % and
- * more it is, and of 2 % where steps are alike, as a filter leaves them (correlation of 0.8). Eight turns from each
- * step to the next are one too, unsmoothed.
+ * again. Six swings, each within 100 integral times of the one before, are an oscillation (common practice). The
+ * deviation is smoothed over about three steps, so that noise of 3 % that is new at each step is seldom taken for one;
+ * of 4 % and more it is, and of 2 % where steps are alike, as a filter leaves them (correlation of 0.8). Eight turns
+ * from each step to the next are one too, unsmoothed.
  */
 import { largestFigure } from '../../rules/bounds.ts';
 import { swingsThatTell, turnsThatTell } from './rules.ts';

@@ -55,18 +55,15 @@ export function speedForViscosity(
 function checkCurve(curve: readonly SpeedPoint[]): readonly SpeedPoint[] {
   requireFilledArray(curve, 'curve', 'an array of points { mm2PerS, percent }');
   if (curve.length < 2) throw motescaleError('too_few', 'curve', curve, 'two commissioning points or more');
-  for (let i = 0; i < curve.length; i += 1) {
-    const point = curve[i] as SpeedPoint;
+  curve.forEach((point, i) => {
     requireObject(point, `curve[${i}]`, 'a point { mm2PerS, percent }', ['mm2PerS', 'percent']);
     requirePositive(point.mm2PerS, `curve[${i}].mm2PerS`, 'a viscosity in mm²/s, above 0');
     requirePercent(point.percent, `curve[${i}].percent`);
-  }
+  });
   const points = curve.slice().sort((a, b) => a.mm2PerS - b.mm2PerS);
-  for (let i = 1; i < points.length; i += 1) {
-    const viscosity = (points[i] as SpeedPoint).mm2PerS;
-    if (viscosity === (points[i - 1] as SpeedPoint).mm2PerS) {
-      throw motescaleError('out_of_range', 'curve', viscosity, 'each viscosity once');
-    }
-  }
+  points.forEach(({ mm2PerS }, i) => {
+    if (mm2PerS === points[i - 1]?.mm2PerS)
+      throw motescaleError('out_of_range', 'curve', mm2PerS, 'each viscosity once');
+  });
   return points;
 }

@@ -168,9 +168,8 @@ function largestFlow(tubes: readonly Tube[], pascal: number, liquid: Liquid): nu
     laminar += (tube.k1 * liquid.kinematic * liquid.density) / (2 * tube.bore * tube.area);
     fittings += (tube.k * liquid.density) / (2 * tube.area * tube.area);
   }
-  if (laminar === 0 && fittings === 0) {
+  if (laminar === 0 && fittings === 0)
     throw motescaleError('no_answer', 'line.segments', tubes, 'a line that holds the flow back');
-  }
   // a little more than either, so that rounding leaves the answer inside
   const byFriction = laminar === 0 ? Infinity : pascal / laminar;
   return 1.001 * Math.min(byFriction, fittings === 0 ? Infinity : Math.sqrt(pascal / fittings));

@@ -112,14 +112,10 @@ export interface Liquid {
 /** The segments in SI units, or an error that names the one that is wrong. */
 export function requireTubes(segments: unknown): Tube[] {
   const list = requireFilledArray(segments, 'line.segments', 'an array of segments { metres, boreMm }');
-  const tubes: Tube[] = [];
-  // not map, which leaves out what an array does not hold
-  for (let i = 0; i < list.length; i += 1) {
+  return list.map((segment, i) => {
     const path = `line.segments[${i}]`;
-    requireObject(list[i], path, 'a segment { metres, boreMm }', segmentMembers);
-    tubes.push(requireTube(list[i] as Segment, path));
-  }
-  return tubes;
+    return requireTube(requireObject(segment, path, 'a segment { metres, boreMm }', segmentMembers) as Segment, path);
+  });
 }
 
 /** One segment, or what holds one among other members, in SI units. */

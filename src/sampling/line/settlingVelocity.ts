@@ -68,9 +68,8 @@ const dragEnds = 800;
 /** The Reynolds number at which drag, Re x correction, balances weight. */
 function reynoldsFrom(stokes: number, size: number, parameter: string): number {
   if (stokes <= stokesEnds) return stokes;
-  if (stokes > dragEnds * correction(dragEnds)) {
+  if (stokes > dragEnds * correction(dragEnds))
     throw motescaleError('out_of_range', parameter, size, `a particle whose Reynolds number stays below ${dragEnds}`);
-  }
   return findRoot((reynolds) => reynolds * correction(reynolds) - stokes, stokesEnds, dragEnds, parameter);
 }
 

@@ -107,17 +107,15 @@ export function suctionByTemperature(line: SuctionTemperatures): SuctionByTemper
   const limit = requireAbsolute(line.inletLimitKPa, 'line.inletLimitKPa');
   const { viscosity: _viscosity, kgPerM3, celsius: _celsius, ...pump } = line;
   const withOil = (mm2PerS: number) => ({ ...pump, fluid: { mm2PerS, kgPerM3 } });
-  const rows: SuctionAtTemperature[] = [];
-  for (let i = 0; i < line.celsius.length; i += 1) {
-    const celsius = line.celsius[i] as number;
+  const rows = line.celsius.map((celsius, i): SuctionAtTemperature => {
     const mm2PerS = viscosityOf(line, celsius, `line.celsius[${i}]`);
     const { inletKPa, regime, fittingsTooLow, nearest } = balance(withOil(mm2PerS));
     const { highPoint, leastKPa } = nearest(limit);
     const possible = nearest(0).leastKPa > 0;
     const allowed = possible && leastKPa >= limit;
     const pressures = possible ? { inletKPa, highPoint } : nowhere;
-    rows.push({ celsius, mm2PerS, ...pressures, regime, allowed, fittingsTooLow });
-  }
+    return { celsius, mm2PerS, ...pressures, regime, allowed, fittingsTooLow };
+  });
   const { tooLow, ...lowest } = lowestOf(rows, line);
   return { rows, ...lowest, fittingsTooLow: tooLow || rows.some((row) => row.fittingsTooLow) };
 }

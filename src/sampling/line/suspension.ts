@@ -27,16 +27,7 @@ export interface Suspension {
   readonly frictionMetresPerS: number | null;
 }
 
-const suspensionMembers = [
-  'size',
-  'particleKgPerM3',
-  'fluid',
-  'metres',
-  'boreMm',
-  'mlPerMin',
-  'roughnessMm',
-  'lossLimit',
-];
+const members = ['size', 'particleKgPerM3', 'fluid', 'metres', 'boreMm', 'mlPerMin', 'roughnessMm', 'lossLimit'];
 
 /**
  * Whether a horizontal line at this flow keeps a size in suspension, or loses it to the bottom (to the top, where it
@@ -77,7 +68,7 @@ export function suspension(line: {
   readonly roughnessMm?: number;
   readonly lossLimit?: number;
 }): Suspension {
-  requireObject(line, 'line', 'a line { size, particleKgPerM3, fluid, metres, boreMm, mlPerMin }', suspensionMembers);
+  requireObject(line, 'line', 'a line { size, particleKgPerM3, fluid, metres, boreMm, mlPerMin }', members);
   requireTube(line, 'line');
   const settlingMetresPerS = settlingAt(line, 'line');
   const limit = requireShare(line.lossLimit ?? 0.05, 'line.lossLimit');

@@ -55,9 +55,8 @@ export const agma9005Table: readonly AgmaGrade[] = [
 export function agmaGrades(kv: { readonly at40?: number; readonly at100?: number }): string[] {
   requireObject(kv, 'kv', 'viscosities { at40, at100 } in mm2/s', ['at40', 'at100']);
   const { at40, at100 } = kv;
-  if (at40 === undefined && at100 === undefined) {
+  if (at40 === undefined && at100 === undefined)
     throw motescaleError('too_few', 'kv', kv, 'a viscosity at 40 °C, at 100 °C, or both (ANSI/AGMA 9005)');
-  }
   if (at40 !== undefined) requirePositive(at40, 'kv.at40');
   if (at100 !== undefined) requirePositive(at100, 'kv.at100');
   const met = agma9005Table.filter(({ celsius, least, most }) => {

@@ -17,56 +17,21 @@ export interface SaeEngineGrade {
   readonly pumpingMost: { readonly mPaS: number; readonly celsius: number } | null;
 }
 
+type Cold = SaeEngineGrade['crankingMost'];
+
+/** A winter grade is bound by cold alone, but for the least viscosity at 100 °C; the others know no cold. */
+function winter(grade: string, least: number, crankingMost: Cold, pumpingMost: Cold): SaeEngineGrade {
+  return { grade, least, below: null, hthsLeast: null, crankingMost, pumpingMost };
+}
+
 /** SAE J300_202405. */
 export const saeJ300Table: readonly SaeEngineGrade[] = [
-  {
-    grade: '0W',
-    least: 3.8,
-    below: null,
-    hthsLeast: null,
-    crankingMost: { mPaS: 6200, celsius: -35 },
-    pumpingMost: { mPaS: 60000, celsius: -40 },
-  },
-  {
-    grade: '5W',
-    least: 3.8,
-    below: null,
-    hthsLeast: null,
-    crankingMost: { mPaS: 6600, celsius: -30 },
-    pumpingMost: { mPaS: 60000, celsius: -35 },
-  },
-  {
-    grade: '10W',
-    least: 4.1,
-    below: null,
-    hthsLeast: null,
-    crankingMost: { mPaS: 7000, celsius: -25 },
-    pumpingMost: { mPaS: 60000, celsius: -30 },
-  },
-  {
-    grade: '15W',
-    least: 5.6,
-    below: null,
-    hthsLeast: null,
-    crankingMost: { mPaS: 7000, celsius: -20 },
-    pumpingMost: { mPaS: 60000, celsius: -25 },
-  },
-  {
-    grade: '20W',
-    least: 5.6,
-    below: null,
-    hthsLeast: null,
-    crankingMost: { mPaS: 9500, celsius: -15 },
-    pumpingMost: { mPaS: 60000, celsius: -20 },
-  },
-  {
-    grade: '25W',
-    least: 9.3,
-    below: null,
-    hthsLeast: null,
-    crankingMost: { mPaS: 13000, celsius: -10 },
-    pumpingMost: { mPaS: 60000, celsius: -15 },
-  },
+  /* @__PURE__ */ winter('0W', 3.8, { mPaS: 6200, celsius: -35 }, { mPaS: 60000, celsius: -40 }),
+  /* @__PURE__ */ winter('5W', 3.8, { mPaS: 6600, celsius: -30 }, { mPaS: 60000, celsius: -35 }),
+  /* @__PURE__ */ winter('10W', 4.1, { mPaS: 7000, celsius: -25 }, { mPaS: 60000, celsius: -30 }),
+  /* @__PURE__ */ winter('15W', 5.6, { mPaS: 7000, celsius: -20 }, { mPaS: 60000, celsius: -25 }),
+  /* @__PURE__ */ winter('20W', 5.6, { mPaS: 9500, celsius: -15 }, { mPaS: 60000, celsius: -20 }),
+  /* @__PURE__ */ winter('25W', 9.3, { mPaS: 13000, celsius: -10 }, { mPaS: 60000, celsius: -15 }),
   { grade: '8', least: 4, below: 6.1, hthsLeast: 1.7, crankingMost: null, pumpingMost: null },
   { grade: '12', least: 5, below: 7.1, hthsLeast: 2, crankingMost: null, pumpingMost: null },
   { grade: '16', least: 6.1, below: 8.2, hthsLeast: 2.3, crankingMost: null, pumpingMost: null },

@@ -1,6 +1,4 @@
-/**
- * The straight line of least squares through measured points, on scales chosen by the caller.
- */
+/** The straight line of least squares through measured points, on scales chosen by the caller. */
 import { requireFilledArray, requireObject } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { log10 } from '../../numeric/exponential.ts';
@@ -35,9 +33,7 @@ export function fallingLine(
   const products = xs.map((x, i) => (x - meanX) * ((ws[i] as number) - meanW));
   const squares = xs.map((x) => (x - meanX) * (x - meanX));
   const b = -meanOf(products) / meanOf(squares);
-  if (!(b > 0)) {
-    throw motescaleError('no_answer', 'points', xs.length, 'a viscosity that falls as temperature rises');
-  }
+  if (!(b > 0)) throw motescaleError('no_answer', 'points', xs.length, 'a viscosity that falls as temperature rises');
   return { a: meanW + b * meanX, b };
 }
 

@@ -1,6 +1,4 @@
-/**
- * Viscosity from one scale to another: mm2/s (cSt), Saybolt, Redwood, Engler, and the flow cups.
- */
+/** Viscosity from one scale to another: mm2/s (cSt), Saybolt, Redwood, Engler, and the flow cups. */
 import { noneOf, requireObject, requireOneOf, requirePositive } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { shownEnd } from '../../numeric/shown.ts';

@@ -36,12 +36,10 @@ export function universal(celsius: number | undefined): Saybolt {
 /** Saybolt Furol, which exists at 122 °F (50 °C, where left out) and at 210 °F (98.9 °C) only. */
 export function furol(celsius: number | undefined): Saybolt {
   const name = 'Saybolt Furol seconds (ASTM D2161)';
-  if (celsius === undefined || Math.abs(celsius - 50) < 0.05) {
+  if (celsius === undefined || Math.abs(celsius - 50) < 0.05)
     return { name, least: 48, factor: 1, slope: 0.4717, rest: (v) => 13924 / (v * (v - 72.59) + 6816) };
-  }
-  if (Math.abs(celsius - 98.9) < 0.05) {
+  if (Math.abs(celsius - 98.9) < 0.05)
     return { name, least: 50, factor: 1, slope: 0.4792, rest: (v) => 5610 / (v * v + 2130) };
-  }
   const expected = '50 or 98.9 °C: Saybolt Furol is defined at 122 and 210 °F only (ASTM D2161)';
   throw motescaleError('out_of_range', 'options.celsius', celsius, expected);
 }

@@ -75,8 +75,7 @@ export function requireAt100Of(at40: number, index: unknown, parameter: string):
   const { least, greatest } = indicesOf(at40);
   const span = least > greatest ? 'no index at all' : `an index from ${least} to ${greatest}`;
   const why = `ASTM D2270: 2 mm2/s or more at 100 °C, and an oil that thins`;
-  const expected = `${span} (for ${at40} mm2/s at 40 °C, ${why})`;
-  throw motescaleError('out_of_range', parameter, index, expected);
+  throw motescaleError('out_of_range', parameter, index, `${span} (for ${at40} mm2/s at 40 °C, ${why})`);
 }
 
 /** The viscosity at 100 °C of a checked index, or null where it would lie below 2 mm2/s, or the oil would not thin. */

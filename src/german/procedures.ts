@@ -71,6 +71,13 @@ export const germanAcceptance: AcceptanceTexts = {
     minutes: '{number} min',
     litres: '{number} L',
   },
+  unprovable: {
+    least:
+      'Um {columns} nachzuweisen, braucht eine Messung mindestens {volume} mL Öl, auch wenn sie kein Partikel zählt.',
+    never:
+      'Keine Zählung kann {columns} nachweisen, mit wie viel Öl auch immer: weglassen, und in der Konfiguration die ' +
+      'anderen Spalten nennen.',
+  },
   unproved: {
     beside_others:
       'Zeit und Volumen seit der letzten gewerteten Messung zählen nicht: Dazwischen liegt eine Messung, die nicht ' +

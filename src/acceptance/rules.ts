@@ -7,7 +7,6 @@ import { findingCodes } from '../reading/findingKinds.ts';
 import { largestRead } from '../rules/bounds.ts';
 import type { ListRule, NumberRule, ObjectRule, Rule } from '../rules/rule.ts';
 import { countRule, nameRule, spanAbove0Rule, spanRule, timeRule } from '../state/rules.ts';
-import type { AcceptanceRecord } from './types.ts';
 
 /** What a reading did. */
 export const eventWords = ['counted', 'accepted', 'after_acceptance', 'restarted', 'not_counted'] as const;
@@ -136,7 +135,7 @@ const record = {
   notCounted: countRule,
   restarts: countRule,
   lastRestart: { ...restartRule, ...orNull },
-} satisfies Readonly<Record<keyof AcceptanceRecord, Rule>>;
+} as const;
 
 export const acceptanceRecordRule: ObjectRule = {
   kind: 'object',

@@ -47,7 +47,7 @@ export interface TextsWithAcceptance extends FindingTexts {
 /** The sentences in English. */
 export const englishAcceptanceTexts: AcceptanceTexts = {
   counted: 'Counted: {text}.',
-  accepted: 'The target is shown to be met: {text}.',
+  accepted: 'The target is shown to be met; the last reading: {text}.',
   after_acceptance: 'The target is proved already: this reading changes nothing.',
   restarted: {
     worse_than_target: 'The run ends: this reading is worse than the target ({text}).',

@@ -37,7 +37,7 @@ export const germanFlowControl: FlowControlTexts = {
 
 export const germanAcceptance: AcceptanceTexts = {
   counted: 'Gewertet: {text}.',
-  accepted: 'Das Ziel ist nachgewiesen: {text}.',
+  accepted: 'Das Ziel ist nachgewiesen; letzte Messung: {text}.',
   after_acceptance: 'Das Ziel ist schon nachgewiesen: Diese Messung ändert nichts.',
   restarted: {
     worse_than_target: 'Die Messreihe endet: Diese Messung ist schlechter als das Ziel ({text}).',

@@ -1291,7 +1291,7 @@ describe('an event in words', () => {
 
   test.each<[string, object, string]>([
     ['counted', {}, 'Counted: 18/16/13.'],
-    ['accepted', {}, 'The target is shown to be met: 18/16/13.'],
+    ['accepted', {}, 'The target is shown to be met; the last reading: 18/16/13.'],
     ['after_acceptance', {}, 'The target is proved already: this reading changes nothing.'],
     ['restarted', { why: 'worse_than_target' }, 'The run ends: this reading is worse than the target (18/16/13).'],
     ['restarted', { why: 'counts_stuck' }, 'The run ends: the counts no longer change, so they are not measured.'],

@@ -110,7 +110,7 @@ export function advanceAcceptance(
     const judged = judge(prepared, state, reading, null);
     return { state, events: [told(reading, judged, 'after_acceptance')] };
   }
-  const noticed = noticingParticles(prepared, state, reading);
+  const noticed = noticingParticles(prepared, withOneMore(state, reading), reading);
   const seen = state.seen ?? '';
   if (isSeen(seen, reading)) return takeOlder(prepared, noticed, reading, state.older);
   const known = { ...noticed, seen: withSeen(seen, reading) };
@@ -166,7 +166,8 @@ function takeInOrder(prepared: PreparedAcceptance, state: AcceptanceState, readi
   }
   const record = recordOf(prepared, next, run, taken);
   events.push({ ...told(reading, taken, 'accepted'), record, ...doubt });
-  const { run: _run, repeats: _repeats, gaps: _gaps, seen: _seen, particlesSeen: _particles, ...last } = next;
+  const { run: _run, repeats: _repeats, gaps: _gaps, seen: _seen, particlesSeen: _particles, ...rest } = next;
+  const { readings: _readings, began: _began, ...last } = rest;
   return { state: { ...last, accepted: record }, events };
 }
 
@@ -211,14 +212,22 @@ function endRun(
 }
 
 function notCounted(state: AcceptanceState): AcceptanceState {
-  return { ...state, notCounted: state.notCounted + 1 };
+  const { run } = state;
+  const within = run === undefined ? {} : { run: { ...run, notCounted: (run.notCounted ?? 0) + 1 } };
+  return { ...state, ...within, notCounted: state.notCounted + 1 };
+}
+
+/** All readings are counted, whatever they are worth: many tries prove less. */
+function withOneMore(state: AcceptanceState, { time }: AcceptanceReading): AcceptanceState {
+  const { readings, began = time } = state;
+  return readings === undefined ? state : { ...state, readings: readings + 1, began };
 }
 
 /** Why a reading in order did not count, with what was found. */
 function whyNot(reading: AcceptanceReading, judged: Judged): AcceptanceEvent {
-  const { findings, reason, outcome } = judged;
+  const { findings, reason, outcome, unprovable } = judged;
   const why = judged.why as NonNullable<Judged['why']>;
-  const event = { ...told(reading, judged, 'not_counted'), why };
+  const event = { ...told(reading, judged, 'not_counted'), why, ...(unprovable.length === 0 ? {} : { unprovable }) };
   if (why === 'bad' || why === 'uncertain') return { ...event, findings };
   if (why === 'no_code') return { ...event, reason: reason as string };
   if (why === 'not_known') return { ...event, missing: (outcome as TargetOutcome).missing };

@@ -6,11 +6,12 @@ import type { CumulativeCounts } from '../counts/types.ts';
 import { assessArrived } from '../judging/assess.ts';
 import { codeVerdicts } from '../judging/codeVerdict.ts';
 import type { CodeVerdict } from '../judging/types.ts';
-import { particlesCounted } from '../reading/counted.ts';
+import { oilCounted, particlesCounted } from '../reading/counted.ts';
 import type { Finding, FindingCode, Quality, Repeats } from '../reading/index.ts';
 import { asksForParticles } from './alive.ts';
 import type { notCountedWords } from './rules.ts';
-import type { AcceptanceReading, AcceptanceState, PreparedAcceptance } from './types.ts';
+import type { AcceptanceReading, AcceptanceState, AcceptanceVolume, PreparedAcceptance } from './types.ts';
+import { judgesFew, unprovableOf } from './volumes.ts';
 
 /** A reading judged: `why` it does not count, null if it does. */
 export interface Judged {
@@ -27,6 +28,8 @@ export interface Judged {
   readonly why: (typeof notCountedWords)[number] | null;
   readonly findings: readonly Finding[];
   readonly reason: string | null;
+  /** Columns that counts of this volume never prove. */
+  readonly unprovable: readonly AcceptanceVolume[];
 }
 
 /** What only a row of readings can tell: asked of the last of them, in the record. */
@@ -57,6 +60,7 @@ export function judge(
     why: 'bad',
     findings: doubts,
     reason: null,
+    unprovable: [],
   };
   if (quality === 'bad') return judged;
   const { text, code, outcome, from, reason = null } = codeVerdicts([prepared.code], reading)[0] as CodeVerdict;
@@ -66,7 +70,8 @@ export function judge(
   outcomeOf(table, wanted as Wanted, (code as Code).parts, reading.counts, margins);
   const shown = { ...judged, text, outcome, margins, why: null };
   if (margins.some(({ classes }) => classes < 0)) return { ...shown, worse: true, why: 'worse_than_target' };
-  if (outcome.missing.length > 0) return { ...shown, why: 'not_known' };
+  if (outcome.missing.length > 0)
+    return { ...shown, why: 'not_known', unprovable: unprovableOf(prepared.volumes, outcome.missing, Infinity) };
   // zeros alone are also what a dead counter gives
   if (particlesSeen !== true && asksForParticles(prepared.limits)) return { ...shown, why: 'no_particle_yet' };
   // a code written `>=` does not say how many particles were counted, so that no upper limit is known
@@ -81,8 +86,11 @@ export function judge(
   const few = uncertain.length > 0 || onlyFew;
   const upper = few ? atUpperLimit(prepared, reading) : null;
   if (upper?.met === true) return { ...shown, margins: upper.margins, fewParticles: true };
-  if (quality !== 'good') return { ...shown, why: 'uncertain' };
-  return { ...shown, outcome: { ...outcome, uncertain }, why: 'few_counted' };
+  const beyond = (upper?.margins ?? []).filter(({ classes }) => classes < 0).map(({ column }) => column);
+  const oil = upper === null ? Infinity : (oilCounted(reading, reading.counts as CumulativeCounts) as number);
+  const unprovable = unprovableOf(prepared.volumes, beyond, oil);
+  if (quality !== 'good') return { ...shown, why: 'uncertain', unprovable };
+  return { ...shown, outcome: { ...outcome, uncertain }, why: 'few_counted', unprovable };
 }
 
 /**
@@ -91,13 +99,12 @@ export function judge(
  */
 function fewAt({ code, limits }: PreparedAcceptance, reading: AcceptanceReading): string[] {
   const { counts } = reading;
-  const { particles, particleSizes, qualities } = limits;
   const counted = counts === undefined ? null : particlesCounted(reading, counts);
-  if (counted === null || particles === null || particleSizes !== null || qualities.few_particles === 'good') return [];
+  if (counted === null || !judgesFew(limits)) return [];
   const few: string[] = [];
   code.table.columns.forEach((column, i) => {
     const place = code.wanted?.[i] === null ? null : columnPlace(column, counts as CumulativeCounts);
-    if (place !== null && countedIn(counted, place) < particles) few.push(column.label);
+    if (place !== null && countedIn(counted, place) < (limits.particles as number)) few.push(column.label);
   });
   return few;
 }

@@ -18,6 +18,7 @@ import { hour } from '../state/timeSteps.ts';
 import { noteRising } from './rising.ts';
 import { acceptanceRule, seenChars } from './rules.ts';
 import type { AcceptanceConfig, AcceptanceState, PreparedAcceptance } from './types.ts';
+import { leastVolumes } from './volumes.ts';
 
 /** The version of the state that this library writes. */
 export const acceptanceStateVersion = 2;
@@ -62,6 +63,7 @@ export function prepareAcceptance(
   throwProblems('bad_configuration', 'config', config, problems);
   const { readings, leastMs = 0, leastLitres = 0, mostLitresPerMin = null, maxGapMs, target, limits = {} } = config;
   const plan = code as CodePlan & { readonly target: string };
+  const filled = filledLimits(limits);
   const spread = Math.floor((2 * leastMs) / (readings - 1));
   return {
     ...markOf('acceptance'),
@@ -74,7 +76,8 @@ export function prepareAcceptance(
     leastLitres,
     mostLitresPerMin,
     gap: maxGapMs === undefined ? { mostMs: Math.max(hour, spread), ends: false } : { mostMs: maxGapMs, ends: true },
-    limits: filledLimits(limits),
+    volumes: leastVolumes(plan, filled),
+    limits: filled,
   };
 }
 
@@ -92,6 +95,9 @@ function codeOf(config: unknown, known: KnownTables, problems: Problem[]): CodeP
   const code = planCode(config as unknown as AcceptanceConfig, { ...known, tables }, [], [], problems);
   if (limits !== undefined && !hasMistake(problems, ['limits'])) noteLimits(limits, ['limits'], problems);
   if (code !== null && code.wanted !== null) {
+    const { target } = code;
+    const expected = 'a code without >=, which tells how few were counted, not what is asked for';
+    if ((target as string).indexOf('>=') >= 0) noteProblem(problems, ['target'], 'bad_code', target, expected);
     noteRising(code, problems);
     noteRoom(code, problems);
   }
@@ -108,12 +114,14 @@ function noteRoom(code: CodePlan, problems: Problem[]): void {
 }
 
 /**
- * The longest the state can be as JSON but for names, codes and counts, and a margin but for the name of its column.
+ * The longest the state can be as JSON but for names, codes and counts, a margin but for the name of its column, and
+ * what a record has besides, but for names and the worst code.
  */
-const bytes = { state: 1060, margin: 28 };
+const bytes = { state: 1220, margin: 28, record: 80 };
 
-/** How many bytes the state takes at most, as JSON. Once accepted, the counts seen are let go. */
+/** How many bytes the state takes at most, as JSON. Once accepted, the counts seen are let go: the record has more. */
 export function acceptanceBytes({ table, target, columns }: CodePlan): number {
+  const { title, source } = table;
   const labels = columns ?? table.columns.map(({ label }) => label);
   // the code of the last restart stands in the state and in the record, that of the last reading in the record
   let sum =
@@ -122,7 +130,10 @@ export function acceptanceBytes({ table, target, columns }: CodePlan): number {
     2 * (idBytes(table.id) + idBytes(target as string)) +
     3 * codeBytes(table);
   for (const label of labels) sum += bytes.margin + idBytes(label);
-  return sum + repeatsBytes + seenChars;
+  let ofRecord = bytes.record + idBytes(title) + idBytes(source?.edition ?? '') + codeBytes(table);
+  // one that the target says nothing of has no margin: its name stands once
+  for (const { label } of table.columns) if (labels.indexOf(label) < 0) ofRecord += idBytes(label) + 3;
+  return sum + Math.max(repeatsBytes + seenChars, ofRecord);
 }
 
 function codeBytes({ notation, columns, classes }: ClassTable): number {
@@ -156,5 +167,5 @@ function printOf({ table }: CodePlan, config: AcceptanceConfig): number {
 export function startAcceptance(prepared: PreparedAcceptance): AcceptanceState {
   requirePrepared(prepared, 'acceptance', 'prepareAcceptance');
   const { of, print } = prepared;
-  return { version: acceptanceStateVersion, of, print, notCounted: 0, restarts: 0 };
+  return { version: acceptanceStateVersion, of, print, readings: 0, notCounted: 0, restarts: 0 };
 }

@@ -9,6 +9,7 @@ import { requireNoneLater } from '../state/noLater.ts';
 import { requirePrepared } from '../state/prepared.ts';
 import { tellsOfParticles } from './alive.ts';
 import { acceptanceStateVersion, startAcceptance } from './prepare.ts';
+import { provedOf } from './proved.ts';
 import { acceptanceStateRule, restartWords } from './rules.ts';
 import type {
   AcceptanceEvent,
@@ -68,7 +69,8 @@ export function resumeAcceptance(
   requireStateRule(acceptanceStateRule, withoutRepeats(saved));
   requireSound(prepared, saved);
   requireAcceptanceState(prepared, saved);
-  const now = tellsOfParticles(prepared, saved) ? { ...saved, particlesSeen: true } : saved;
+  const whole = withWholeRecord(prepared, saved);
+  const now = tellsOfParticles(prepared, whole) ? { ...whole, particlesSeen: true } : whole;
   const parts: [string, boolean][] = [
     ['run', now.run !== undefined],
     ['record', now.accepted !== undefined],
@@ -86,6 +88,14 @@ function withoutRepeats(state: AcceptanceState): unknown {
   return rest;
 }
 
+/** A record of before it said so much: what follows from the rest is put in. */
+function withWholeRecord({ code }: PreparedAcceptance, state: AcceptanceState): AcceptanceState {
+  const { accepted } = state;
+  if (accepted === undefined) return state;
+  const known = { readings: null, began: null, ...provedOf(code, accepted.run.margins) };
+  return { ...state, accepted: { ...known, ...accepted } };
+}
+
 /** What members ask of each other. */
 function requireSound({ code }: PreparedAcceptance, state: AcceptanceState): void {
   const { repeats, run, accepted, older, time } = state;
@@ -100,7 +110,9 @@ function requireSound({ code }: PreparedAcceptance, state: AcceptanceState): voi
     const passed = subtractDecimals(one.toLitres ?? 0, one.fromLitres ?? 0);
     const { from, to, countedAt = to, stoodMs = 0 } = one;
     const isTimed = one.ms + stoodMs <= to - from && countedAt >= from && countedAt <= to;
-    const agree = one.fewParticles <= one.readings && isTimed && one.litres <= passed;
+    const { readings, fewParticles, withoutCounts = 0, withoutVolume = 0 } = one;
+    const isMade = fewParticles <= readings && withoutCounts + withoutVolume <= readings;
+    const agree = isMade && isTimed && one.litres <= passed;
     require(agree, path, 'a run whose parts agree, as a state keeps it');
     const sizes = (code.wanted as Wanted).filter((place) => place !== null).length;
     const expected = `margins at the ${sizes} sizes of the target, as a state keeps them`;
@@ -138,8 +150,12 @@ const reasons1 = [
 function fromVersion1(prepared: PreparedAcceptance, state: Version1): AcceptanceState {
   requireSame(prepared, state);
   const { time, litres, run, notCounted, restarts, lastRestart, accepted } = state;
+  const { readings, ...begun } = startAcceptance(prepared);
+  // how many there were it did not remember
+  const isNew = time === null && notCounted === 0 && accepted === null;
   return {
-    ...startAcceptance(prepared),
+    ...begun,
+    ...(isNew ? { readings } : {}),
     notCounted,
     restarts,
     ...(time === null ? {} : { time }),

@@ -5,7 +5,7 @@
 import { tableOrIdRule } from '../judging/codePlans.ts';
 import { findingCodes } from '../reading/findingKinds.ts';
 import { largestRead } from '../rules/bounds.ts';
-import type { NumberRule, ObjectRule, Rule } from '../rules/rule.ts';
+import type { ListRule, NumberRule, ObjectRule, Rule } from '../rules/rule.ts';
 import { countRule, nameRule, spanAbove0Rule, spanRule, timeRule } from '../state/rules.ts';
 
 /** What a reading did. */
@@ -77,6 +77,14 @@ export const wantingRule: ObjectRule = {
 };
 
 const text: Rule = { kind: 'text', longest: longestCode };
+/** Columns that a reading cannot prove. */
+export const unprovableRule: ListRule = {
+  kind: 'list',
+  of: { kind: 'object', members: { column: text, leastMl: { kind: 'number', least: 0, nullable: true } } },
+  shortest: 0,
+  longest: mostColumns,
+};
+const anyText: Rule = { kind: 'text', shortest: 0 };
 const codes: Rule = { kind: 'word', words: findingCodes };
 const unchecked: Rule = { kind: 'list', of: codes, shortest: 0, longest: findingCodes.length };
 const margins: Rule = {
@@ -91,6 +99,9 @@ const runRule: ObjectRule = {
   members: {
     readings: countRule,
     fewParticles: countRule,
+    withoutCounts: { ...countRule, optional: true },
+    withoutVolume: { ...countRule, optional: true },
+    notCounted: { ...countRule, optional: true },
     from: timeRule,
     to: timeRule,
     ms: countRule,
@@ -106,6 +117,44 @@ const runRule: ObjectRule = {
 const restartRule: ObjectRule = {
   kind: 'object',
   members: { time: timeRule, why: { kind: 'word', words: restartWords }, text: { ...text, ...orNull } },
+};
+
+/** The members of a record. */
+const record = {
+  table: text,
+  title: anyText,
+  edition: { ...anyText, ...orNull },
+  target: text,
+  leftOut: { kind: 'list', of: text, shortest: 0, longest: mostColumns },
+  run: runRule,
+  worst: text,
+  text,
+  required: wantingRule,
+  readings: { ...countRule, ...orNull },
+  began: { ...timeRule, ...orNull },
+  notCounted: countRule,
+  restarts: countRule,
+  lastRestart: { ...restartRule, ...orNull },
+} as const;
+
+export const acceptanceRecordRule: ObjectRule = {
+  kind: 'object',
+  expected: 'the record of an accepted proof',
+  members: record,
+};
+
+/** As a state of before may have it: `resumeAcceptance` puts in what follows from the rest. */
+const recordSavedRule: ObjectRule = {
+  kind: 'object',
+  members: {
+    ...record,
+    title: { ...record.title, optional: true },
+    edition: { ...record.edition, optional: true },
+    leftOut: { ...record.leftOut, optional: true },
+    worst: { ...record.worst, optional: true },
+    readings: { ...record.readings, optional: true },
+    began: { ...record.began, optional: true },
+  },
 };
 
 /** A state of the present version; `repeats` is checked beside. */
@@ -124,22 +173,11 @@ export const acceptanceStateRule: ObjectRule = {
     seen: { kind: 'text', longest: seenChars, optional: true },
     particlesSeen: { kind: 'flag', optional: true },
     run: { ...runRule, optional: true },
+    readings: { ...countRule, optional: true },
+    began: { ...timeRule, optional: true },
     notCounted: countRule,
     restarts: countRule,
     lastRestart: { ...restartRule, optional: true },
-    accepted: {
-      kind: 'object',
-      members: {
-        table: text,
-        target: text,
-        run: runRule,
-        text,
-        required: wantingRule,
-        notCounted: countRule,
-        restarts: countRule,
-        lastRestart: { ...restartRule, ...orNull },
-      },
-      optional: true,
-    },
+    accepted: { ...recordSavedRule, optional: true },
   },
 };

@@ -4,9 +4,11 @@
  */
 import type { TargetOutcome } from '../codes/index.ts';
 import { addDecimals, subtractDecimals } from '../numeric/decimal.ts';
+import { particlesCounted } from '../reading/counted.ts';
 import type { FindingCode } from '../reading/index.ts';
 import { minute } from '../state/timeSteps.ts';
 import { type Judged, ofTheRow } from './judge.ts';
+import { provedOf } from './proved.ts';
 import type {
   AcceptanceEvent,
   AcceptanceReading,
@@ -109,16 +111,17 @@ export function gapsAfter({ time, gaps = [] }: AcceptanceState, next: number): r
 /** The run with what a reading adds to it; one that overlaps the last is no reading more. */
 export function extendRun(
   run: AcceptanceRun | undefined,
-  { time }: AcceptanceReading,
+  reading: AcceptanceReading,
   litres: number | null,
   judged: Judged,
   added: Added,
 ): AcceptanceRun {
   const { margins } = judged;
+  const { time } = reading;
   const unchecked = judged.unchecked.filter((code) => ofTheRow.indexOf(code) < 0);
   const few = judged.fewParticles ? 1 : 0;
   if (run === undefined) {
-    const begun = { readings: 1, fewParticles: few, from: time, to: time, ms: 0, litres: 0 };
+    const begun = { readings: 1, fewParticles: few, ...uncounted(reading), from: time, to: time, ms: 0, litres: 0 };
     return { ...begun, fromLitres: litres, toLitres: litres, margins, unchecked };
   }
   const isCounted = judged.why === null;
@@ -132,6 +135,7 @@ export function extendRun(
     ...before,
     readings: run.readings + (isCounted ? 1 : 0),
     fewParticles: run.fewParticles + (isCounted ? few : 0),
+    ...(isCounted ? uncounted(reading, run) : {}),
     to: time,
     ms: run.ms + added.ms,
     // the sum of many doubles may come out above what the counter shows
@@ -145,16 +149,31 @@ export function extendRun(
   };
 }
 
+/** One more of those whose particles nobody knows the number of, if this reading is one. */
+function uncounted(
+  reading: AcceptanceReading,
+  { withoutCounts = 0, withoutVolume = 0 }: Pick<AcceptanceRun, 'withoutCounts' | 'withoutVolume'> = {},
+): Pick<AcceptanceRun, 'withoutCounts' | 'withoutVolume'> {
+  if (reading.counts === undefined) return { withoutCounts: withoutCounts + 1 };
+  return particlesCounted(reading, reading.counts) === null ? { withoutVolume: withoutVolume + 1 } : {};
+}
+
 function union(codes: readonly FindingCode[], more: readonly FindingCode[]): readonly FindingCode[] {
   return codes.concat(more.filter((code) => codes.indexOf(code) < 0));
 }
 
-/** What the run still wants: readings, time, volume. */
+/**
+ * What the run still wants: readings, time, volume. Where a longer gap ends the run, no reading adds more time than the
+ * longest, and the first of a run adds none.
+ */
 export function wantingOf(prepared: PreparedAcceptance, run: AcceptanceRun | undefined): AcceptanceWanting {
   const { readings, ms, litres } = run ?? { readings: 0, ...nothing };
+  const { gap } = prepared;
+  const leastMs = Math.max(0, prepared.leastMs - ms);
+  const byTime = gap.ends ? Math.ceil(leastMs / gap.mostMs) + (run === undefined ? 1 : 0) : 0;
   return {
-    readings: Math.max(0, prepared.readings - readings),
-    ms: Math.max(0, prepared.leastMs - ms),
+    readings: Math.max(0, prepared.readings - readings, byTime),
+    ms: leastMs,
     litres: Math.max(0, subtractDecimals(prepared.leastLitres, litres)),
   };
 }
@@ -165,14 +184,16 @@ export function recordOf(
   run: AcceptanceRun,
   judged: Judged,
 ): AcceptanceRecord {
-  const { notCounted, restarts, lastRestart = null } = state;
-  const { code, readings, leastMs, leastLitres } = prepared;
+  const { readings = null, began = null, notCounted, restarts, lastRestart = null } = state;
+  const { code, readings: least, leastMs, leastLitres } = prepared;
   return {
-    table: code.table.id,
+    ...provedOf(code, run.margins),
     target: code.target,
     run: { ...run, unchecked: union(run.unchecked, judged.unchecked) },
     text: judged.text as string,
-    required: { readings, ms: leastMs, litres: leastLitres },
+    required: { readings: least, ms: leastMs, litres: leastLitres },
+    readings,
+    began,
     notCounted,
     restarts,
     lastRestart,

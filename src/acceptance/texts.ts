@@ -5,8 +5,15 @@ import { englishFindingTexts, type FindingTexts } from '../reading/texts.ts';
 import { requireLike } from '../rules/like.ts';
 import { requireRule } from '../rules/require.ts';
 import { minute } from '../state/timeSteps.ts';
-import { eventWords, type notCountedWords, type restartWords, unprovedWords, wantingRule } from './rules.ts';
-import type { AcceptanceEvent, AcceptanceWanting } from './types.ts';
+import {
+  eventWords,
+  type notCountedWords,
+  type restartWords,
+  unprovableRule,
+  unprovedWords,
+  wantingRule,
+} from './rules.ts';
+import type { AcceptanceEvent, AcceptanceVolume, AcceptanceWanting } from './types.ts';
 
 /** Sentences by word; `{findings}`, `{missing}`, `{reason}` and `{text}` are named places. */
 export interface AcceptanceTexts {
@@ -23,6 +30,11 @@ export interface AcceptanceTexts {
     readonly minutes: string;
     readonly litres: string;
   };
+  /**
+   * After a reading that did not count: which volume it takes to prove `{columns}`, `{volume}` in mL, rounded up; and
+   * columns that none can prove.
+   */
+  readonly unprovable: { readonly least: string; readonly never: string };
   /** And why time or volume since the reading before is not proved. */
   readonly unproved: Readonly<Record<NonNullable<AcceptanceEvent['unproved']>, string>>;
 }
@@ -35,7 +47,7 @@ export interface TextsWithAcceptance extends FindingTexts {
 /** The sentences in English. */
 export const englishAcceptanceTexts: AcceptanceTexts = {
   counted: 'Counted: {text}.',
-  accepted: 'The target is shown to be met: {text}.',
+  accepted: 'The target is shown to be met; the last reading: {text}.',
   after_acceptance: 'The target is proved already: this reading changes nothing.',
   restarted: {
     worse_than_target: 'The run ends: this reading is worse than the target ({text}).',
@@ -66,6 +78,12 @@ export const englishAcceptanceTexts: AcceptanceTexts = {
     minutes: '{number} min',
     litres: '{number} L',
   },
+  unprovable: {
+    least: 'To prove {columns} one reading takes {volume} mL of oil or more, even where it counts no particle.',
+    never:
+      'No count can prove {columns}, however much oil it is of: leave that out, and name the other columns in the ' +
+      'configuration.',
+  },
   unproved: {
     beside_others: 'Time and volume since the last do not count: a reading between them did not.',
     long_gap: 'The time since the last does not count: it is too long.',
@@ -77,7 +95,7 @@ export const englishAcceptanceTexts: AcceptanceTexts = {
 
 const eventMembers: readonly string[] = [
   ...['time', 'event', 'text', 'quality', 'outcome', 'why'],
-  ...['findings', 'missing', 'reason', 'wanting', 'unproved', 'record'],
+  ...['findings', 'missing', 'reason', 'unprovable', 'wanting', 'unproved', 'record'],
 ];
 
 /**
@@ -100,13 +118,14 @@ export function acceptanceText(
 ): string {
   requireMembers(requireObject(event, 'event', 'an event { time, event, text }'), 'event', eventMembers);
   requireOneOf(event.event, 'event.event', eventWords);
-  const { why = '', findings = [], missing = [], reason = '', text, wanting, unproved } = event;
+  const { why = '', findings = [], missing = [], reason = '', unprovable = [], text, wanting, unproved } = event;
   requireText(why, 'event.why');
   requireText(reason, 'event.reason');
   if (text !== null && text !== undefined) requireText(text, 'event.text', 'a text, or null');
   requireArray(findings, 'event.findings', 'an array of findings');
   requireArray(missing, 'event.missing', 'an array of columns');
   for (let i = 0; i < missing.length; i += 1) requireText(missing[i], `event.missing[${i}]`);
+  requireRule(unprovableRule, unprovable, 'event.unprovable');
   const isWhole = isObject(texts) && 'acceptance' in texts;
   const own = (isWhole ? texts.acceptance : texts) as AcceptanceTexts;
   requireLike(own, englishAcceptanceTexts, isWhole ? 'texts.acceptance' : 'texts');
@@ -119,10 +138,33 @@ export function acceptanceText(
     .replace('{missing}', () => missing.join(', '))
     .replace('{reason}', () => reason)
     .replace('{text}', () => text ?? '-');
-  return wanting === undefined ? said : [said, ...wantingTexts(wanting, unproved, own)].join(' ');
+  const more = wanting === undefined ? [] : wantingTexts(wanting, unproved, own);
+  return [said, ...unprovableTexts(unprovable, own), ...more].join(' ');
 }
 
 type Words = Readonly<Record<string, string>>;
+
+/** What volume a reading takes, and what none can show. */
+function unprovableTexts(unprovable: readonly AcceptanceVolume[], { unprovable: words }: AcceptanceTexts): string[] {
+  const never: string[] = [];
+  const small: string[] = [];
+  let least = 0;
+  for (const { column, leastMl } of unprovable) {
+    if (leastMl === null) never.push(column);
+    else {
+      small.push(column);
+      least = Math.max(least, leastMl);
+    }
+  }
+  const said: string[] = [];
+  const add = (template: string, columns: readonly string[]) => {
+    const places: Words = { columns: columns.join(', '), volume: String(Math.ceil(least)) };
+    if (columns.length > 0) said.push(template.replace(/\{(columns|volume)\}/g, (_, name) => places[name] as string));
+  };
+  add(words.least, small);
+  add(words.never, never);
+  return said;
+}
 
 /** What is still to be shown, and why time or volume did not count where they are wanting. */
 function wantingTexts(

@@ -66,6 +66,8 @@ export interface PreparedAcceptance extends Prepared<'acceptance'> {
   readonly mostLitresPerMin: number | null;
   /** The longest gap that time counts over, and whether a longer one ends the run. */
   readonly gap: { readonly mostMs: number; readonly ends: boolean };
+  /** By column judged, how much oil a reading of counts must be of. */
+  readonly volumes: readonly AcceptanceVolume[];
   readonly limits: ReadingLimits;
 }
 
@@ -89,6 +91,12 @@ export interface AcceptanceRun {
    * (`codeInterval`).
    */
   readonly fewParticles: number;
+  /** How many of them came as a code alone, of which no counting statistics are known. Left out where none did. */
+  readonly withoutCounts?: number;
+  /** The same of counts per mL of which nobody knows how many particles they are. */
+  readonly withoutVolume?: number;
+  /** How many readings handed in since it began did not count. Left out where each did. */
+  readonly notCounted?: number;
   readonly from: number;
   readonly to: number;
   /**
@@ -129,16 +137,36 @@ export interface AcceptanceRestart {
  * who answer for it.
  */
 export interface AcceptanceRecord {
+  /** The id of the table, its title, and the editions it was taken from; null where it names none. */
   readonly table: string;
+  readonly title: string;
+  readonly edition: string | null;
   readonly target: string;
+  /** Columns of the table that were not judged; those that were stand in `run.margins`. */
+  readonly leftOut: readonly string[];
   readonly run: AcceptanceRun;
+  /**
+   * The worst class of the run at each column judged, as a code: no one reading need have had it. Of a reading of few
+   * particles it is that of the upper limit.
+   */
+  readonly worst: string;
   /** The code of the last reading. */
   readonly text: string;
   readonly required: { readonly readings: number; readonly ms: number; readonly litres: number };
+  /** All readings since the start, and the time of the first of them; null where version 0.1 began the proof. */
+  readonly readings: number | null;
+  readonly began: number | null;
   /** Readings since the start that did not count, whatever for; and how often a run ended. */
   readonly notCounted: number;
   readonly restarts: number;
   readonly lastRestart: AcceptanceRestart | null;
+}
+
+/** The least volume of oil in one reading that can prove a column, if none of its particles is counted. */
+export interface AcceptanceVolume {
+  readonly column: string;
+  /** mL; null where no volume can: the limit is 0, or the column is none that a particle counter tells. */
+  readonly leastMl: number | null;
 }
 
 /**
@@ -169,6 +197,12 @@ export interface AcceptanceState {
   readonly particlesSeen?: boolean;
   /** Left out before the first, after a restart, and once accepted: the record has it then. */
   readonly run?: AcceptanceRun;
+  /**
+   * All readings since the start, and the time of the first. Left out where version 0.1 began the proof, and once
+   * accepted: the record has them then.
+   */
+  readonly readings?: number;
+  readonly began?: number;
   readonly notCounted: number;
   readonly restarts: number;
   readonly lastRestart?: AcceptanceRestart;
@@ -178,6 +212,7 @@ export interface AcceptanceState {
 
 /** What a proof still wants: readings, time and volume. All 0 once it is there. */
 export interface AcceptanceWanting {
+  /** At least: where `maxGapMs` is set, as many as the time wanting takes. */
   readonly readings: number;
   readonly ms: number;
   readonly litres: number;
@@ -201,6 +236,11 @@ export interface AcceptanceEvent {
   /** On `not_counted` for `not_known` and `few_counted`: the sizes; for `no_code`: why there is none. */
   readonly missing?: readonly string[];
   readonly reason?: string;
+  /**
+   * On `not_counted` for `uncertain`, `few_counted` and `not_known`: columns that no reading of this volume can prove,
+   * not even one that counts none of their particles, and what volume could.
+   */
+  readonly unprovable?: readonly AcceptanceVolume[];
   /** On `counted`, and on `not_counted` for `overlapping`: what is still wanting. */
   readonly wanting?: AcceptanceWanting;
   /** On the same and `accepted`: why time or volume since the reading before is not proved. */

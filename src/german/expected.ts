@@ -37,6 +37,9 @@ export const germanExpected: Texts['expected'] = {
   sizesAbove: 'Größen in µm über 0',
   plainSizes: 'Größen in µm als einfache Dezimalzahlen',
   ofFeedForward: 'der Sollwert, für den `feedForward` gilt',
+  acceptedRecord: 'die Aufzeichnung eines Nachweises, der erbracht ist',
+  targetWithoutMark:
+    'eine Klasse ohne >=, das von wenig gezählten Partikeln spricht und nicht von dem, was gefordert ist',
   ofThisProof: 'der Zustand dieses Nachweises, mit derselben Tabelle und denselben Grenzen: sonst einen neuen beginnen',
   partsApart: 'zwei Anteile mit verschiedener Viskosität bei {low} °C',
   found: 'was {function} fand',

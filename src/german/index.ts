@@ -4,6 +4,7 @@
  * @module german
  */
 import type { Texts } from '../report/index.ts';
+import { germanAcceptanceSheet } from './acceptanceSheet.ts';
 import { germanCharts } from './charts.ts';
 import { germanErrors } from './errors.ts';
 import { germanEvents } from './events.ts';
@@ -66,6 +67,7 @@ export const germanTexts: Texts = {
   events: germanEvents,
   flowControl: germanFlowControl,
   acceptance: germanAcceptance,
+  acceptanceSheet: germanAcceptanceSheet,
   errors: germanErrors,
   errorLine: '{parameter}, Zeile {number},',
   expectation: 'Erwartet: {expected}.',

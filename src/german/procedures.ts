@@ -37,7 +37,7 @@ export const germanFlowControl: FlowControlTexts = {
 
 export const germanAcceptance: AcceptanceTexts = {
   counted: 'Gewertet: {text}.',
-  accepted: 'Das Ziel ist nachgewiesen: {text}.',
+  accepted: 'Das Ziel ist nachgewiesen; letzte Messung: {text}.',
   after_acceptance: 'Das Ziel ist schon nachgewiesen: Diese Messung ändert nichts.',
   restarted: {
     worse_than_target: 'Die Messreihe endet: Diese Messung ist schlechter als das Ziel ({text}).',
@@ -70,6 +70,13 @@ export const germanAcceptance: AcceptanceTexts = {
     readings: '{number} Messungen',
     minutes: '{number} min',
     litres: '{number} L',
+  },
+  unprovable: {
+    least:
+      'Um {columns} nachzuweisen, braucht eine Messung mindestens {volume} mL Öl, auch wenn sie kein Partikel zählt.',
+    never:
+      'Keine Zählung kann {columns} nachweisen, mit wie viel Öl auch immer: weglassen, und in der Konfiguration die ' +
+      'anderen Spalten nennen.',
   },
   unproved: {
     beside_others:

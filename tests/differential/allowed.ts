@@ -143,6 +143,22 @@ export const allowed: readonly Allowed[] = [
       name === 'advanceAcceptance' && /\.unproved$/.test(path) && before === undefined,
   },
   {
+    reason: 'The record of a proof says what a protocol needs',
+    covers: ({ name, path, before }) =>
+      name === 'advanceAcceptance' &&
+      before === undefined &&
+      (/\.run\.(notCounted|withoutCounts|withoutVolume)$/.test(path) ||
+        /\.(accepted|record)\.(title|edition|leftOut|worst|readings|began)\b/.test(path)),
+  },
+  {
+    reason: '`readings` of `acceptanceWanting` are at least as many as the time wanting takes with `maxGapMs`',
+    covers: ({ name, path, before, after, inputs }) =>
+      name === 'advanceAcceptance' &&
+      /\.wanting\.readings$/.test(path) &&
+      Object(inputs[0]).longestGapMs > 0 &&
+      Number(after) > Number(before),
+  },
+  {
     reason: 'After a silence `raised` and `returned` carry `state`',
     covers: ({ name, path, before, endAfter }) => {
       const [, place] = /^\.events\[(\d+)\]\.state$/.exec(path) ?? [];

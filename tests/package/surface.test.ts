@@ -187,22 +187,23 @@ ${lines(only(types, 'types'))}`;
         prepareAcceptance resumeAcceptance sources startAcceptance version
       types
         AcceptanceConfig AcceptanceEvent AcceptanceReading AcceptanceRecord AcceptanceRestart AcceptanceRun
-        AcceptanceState AcceptanceTexts AcceptanceWanting ErrorCode MotescaleError PreparedAcceptance Source Standing
-        TextsWithAcceptance
+        AcceptanceState AcceptanceTexts AcceptanceVolume AcceptanceWanting ErrorCode MotescaleError PreparedAcceptance
+        Source Standing TextsWithAcceptance
 
     motescale/report
       values
-        cleanUpChart countBuckets csvColumns decimalCommaFormat englishTexts errorText figureBuckets isMotescaleError
-        messageOf parseCsv parseLocalTimes periodFigures periodSummary probabilityChart reportReading reportRows
-        sampleSheet sheetText sizeChart sources toCsv trendChart vegaLiteSchema version
+        acceptanceSheetText cleanUpChart countBuckets csvColumns decimalCommaFormat englishTexts errorText
+        figureBuckets isMotescaleError messageOf parseCsv parseLocalTimes periodFigures periodSummary probabilityChart
+        reportReading reportRows sampleSheet sheetText sizeChart sources toCsv trendChart vegaLiteSchema version
       types
-        Cell ChartForecast ChartSpec ChartTexts ClassEnds ClassFigures CleanUpChartOptions CodeBucket CodeFigures
-        CountBucketOptions CountFigure CountFigures CsvColumn CsvFormat CsvReading CsvTable DateOrder ErrorCode
-        EventMessage EventText EventTexts EventWord FigureBuckets FourOf MeasuredFigure MeasuredFigures MessageOptions
-        Moment MotescaleError NotLookedAt PeriodCoverage PeriodFigures PeriodGap PeriodLeftOut PeriodOptions
-        PeriodQualities PeriodTexts ProbabilityChartOptions Problem ReportReading SampleSheet SampleSheetOptions
-        SheetCode SheetColumn SheetCount SheetTarget SheetTexts SizeBuckets SizeChartOptions SizeFigures Source
-        Standing TargetFigures Texts TimeReading TooManyBucket TrendChartOptions UtcOffset
+        AcceptanceSheetOptions AcceptanceSheetTexts Cell ChartForecast ChartSpec ChartTexts ClassEnds ClassFigures
+        CleanUpChartOptions CodeBucket CodeFigures CountBucketOptions CountFigure CountFigures CsvColumn CsvFormat
+        CsvReading CsvTable DateOrder ErrorCode EventMessage EventText EventTexts EventWord FigureBuckets FourOf
+        MeasuredFigure MeasuredFigures MessageOptions Moment MotescaleError NotLookedAt PeriodCoverage PeriodFigures
+        PeriodGap PeriodLeftOut PeriodOptions PeriodQualities PeriodTexts ProbabilityChartOptions Problem
+        ReportReading SampleSheet SampleSheetOptions SheetCode SheetColumn SheetCount SheetTarget SheetTexts
+        SizeBuckets SizeChartOptions SizeFigures Source Standing TargetFigures Texts TimeReading TooManyBucket
+        TrendChartOptions UtcOffset
 
     motescale/german
       values

@@ -7,21 +7,11 @@ import { sizeText } from '../reportReading.ts';
 import { errorsText } from '../takenErrors.ts';
 import { paragraph, toLeft, toRight } from '../textLayout.ts';
 import { requireTexts } from '../texts/english.ts';
-import { englishSheetTexts } from '../texts/englishPages.ts';
-import {
-  codeIn,
-  figure,
-  fill,
-  isOneClass,
-  localized,
-  percentText,
-  probabilityText,
-  whole,
-  wordIn,
-} from '../texts/fill.ts';
+import { codeIn, figure, fill, isOneClass, localized, percentText, probabilityText, whole } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import { minuteText } from '../timeText.ts';
 import type { SampleSheet, SheetCode, SheetTarget } from './sampleSheet.ts';
+import { sourceIn } from './sourceIn.ts';
 
 /**
  * Puts the sheet of a sample on a page: plain text for letters of one width, lines of at most 72 characters (unless one
@@ -150,15 +140,6 @@ function notLookedLines({ notLookedAt }: SampleSheet, { sheet }: Texts): string[
   const lines: string[] = [];
   for (const each of notLookedAt) lines.push(...paragraph('  - ', sheet.lookedAt[each]));
   return lines;
-}
-
-/** A source in the words of a language: names of documents stay. */
-function sourceIn(source: string, words: Texts['sheet']['sourceWords']): string {
-  const english = englishSheetTexts.sourceWords;
-  let told = source;
-  for (const name of Object.keys(english).sort((a, b) => wordIn(english, b).length - wordIn(english, a).length))
-    told = told.replace(new RegExp(`\\b${wordIn(english, name)}\\b`, 'g'), () => wordIn(words, name));
-  return told;
 }
 
 function methodLines({ sizing, codes, errors, version }: SampleSheet, texts: Texts): string[] {

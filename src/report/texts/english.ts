@@ -3,6 +3,7 @@ import { englishAcceptanceTexts } from '../../acceptance/index.ts';
 import { englishFindingTexts, type FindingTexts } from '../../reading/index.ts';
 import { requireLike } from '../../rules/like.ts';
 import { flowControlTexts } from '../../sampling/index.ts';
+import { englishAcceptanceSheetTexts } from './englishAcceptanceSheet.ts';
 import { englishChartTexts } from './englishCharts.ts';
 import { englishErrorTexts } from './englishErrors.ts';
 import { englishEventTexts } from './englishEvents.ts';
@@ -48,6 +49,7 @@ export const englishTexts: Texts = /* @__PURE__ */ withFindings(englishFindingTe
   events: englishEventTexts,
   flowControl: flowControlTexts,
   acceptance: englishAcceptanceTexts,
+  acceptanceSheet: englishAcceptanceSheetTexts,
   errors: englishErrorTexts,
   errorLine: '{parameter}, line {number},',
   expectation: 'Expected: {expected}.',

@@ -37,6 +37,8 @@ export const englishExpectedTexts = {
   sizesAbove: 'sizes in µm above 0',
   plainSizes: 'sizes in µm as plain decimal numbers',
   ofFeedForward: 'the setpoint that `feedForward` is for',
+  acceptedRecord: 'the record of an accepted proof',
+  targetWithoutMark: 'a code without >=, which tells how few were counted, not what is asked for',
   ofThisProof: 'the state of this proof ({hint}), with the same table and limits: begin a new one',
   partsApart: 'two parts of different viscosity at {low} °C',
   found: 'what {function} found',

@@ -4,7 +4,7 @@
  */
 import type { AcceptanceTexts } from '../../acceptance/index.ts';
 import type { ErrorCode } from '../../errors.ts';
-import type { FigureName, FindingTexts, Quality } from '../../reading/index.ts';
+import type { FigureName, FindingCode, FindingTexts, Quality } from '../../reading/index.ts';
 import type { FlowControlTexts } from '../../sampling/index.ts';
 import type { englishExpectedTexts } from './englishExpected.ts';
 import type { EventTexts } from './eventTypes.ts';
@@ -321,6 +321,53 @@ export type NotLookedAt =
   | 'raw_counts'
   | 'larger_sizes';
 
+/** What the page of a proof says. */
+export interface AcceptanceSheetTexts {
+  readonly title: string;
+  /** `{time}`, `{zone}`. */
+  readonly shown: string;
+  readonly heads: { readonly target: string; readonly run: string; readonly tries: string; readonly unchecked: string };
+  /** `{table}`, and of a table that names its editions `{edition}`. */
+  readonly table: string;
+  readonly tableOfEdition: string;
+  /** `{code}`, `{columns}`. */
+  readonly target: string;
+  readonly leftOut: string;
+  /** `{number}`, `{duration}`, `{litres}`. */
+  readonly readingsAsked: string;
+  readonly timeAsked: string;
+  readonly litresAsked: string;
+  /** `{number}`, `{from}`, `{to}`. */
+  readonly counted: string;
+  /** `{duration}` and `{proved}`. */
+  readonly time: string;
+  /** `{litres}`, `{from}`, `{to}`. */
+  readonly litres: string;
+  /** `{code}`. */
+  readonly worst: string;
+  readonly last: string;
+  /** `{column}`, `{classes}`; and `{margins}`, all of these. */
+  readonly margin: string;
+  readonly margins: string;
+  /** `{time}`, `{number}`. */
+  readonly given: string;
+  readonly unknown: string;
+  /** `{number}`. */
+  readonly notCounted: string;
+  readonly notCountedInRun: string;
+  readonly restarts: string;
+  /** `{time}`, and `{why}`: a sentence. */
+  readonly lastRestart: string;
+  /** `{number}`. */
+  readonly fewParticles: string;
+  readonly withoutCounts: string;
+  readonly withoutVolume: string;
+  /** What each check looks for, where it could not be made. */
+  readonly checks: Readonly<Record<FindingCode, string>>;
+  readonly separately: string;
+  readonly disclaimer: string;
+}
+
 /** All words of one language. */
 export interface Texts extends FindingTexts {
   /** Its tag, such as `en`. */
@@ -369,6 +416,7 @@ export interface Texts extends FindingTexts {
   readonly events: EventTexts;
   readonly flowControl: FlowControlTexts;
   readonly acceptance: AcceptanceTexts;
+  readonly acceptanceSheet: AcceptanceSheetTexts;
   /** By the code of an error: `{parameter}`, `{received}`. */
   readonly errors: Readonly<Record<ErrorCode, string>>;
   /** The parameter where the error names a line: `{parameter}`, `{number}`. */

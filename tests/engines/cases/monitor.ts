@@ -118,6 +118,7 @@ function walkMonitor(motescale: Library, next: Next): void {
     if (proven !== undefined) acceptance = proven.state;
     motescale.resumeAcceptance(proving, acceptance);
     for (const event of proven?.events ?? []) motescale.acceptanceText(event);
+    motescale.acceptanceSheetText(acceptance.accepted as never, { utcOffsetMinutes: 60 });
   }
   motescale.alarmStatistics(events, { from: 0, to: 100 * minute });
   motescale.resumeMonitor(prepared, state);

@@ -354,6 +354,14 @@ const as = <T>(value: unknown): T => value as T;
 const preparedAlarm = motescale.prepareAlarm(as(alarm));
 const preparedMonitor = motescale.prepareMonitor(as(monitor));
 const preparedProof = motescale.prepareAcceptance(as(proof));
+/** The record of a proof of two codes. */
+const proved = (() => {
+  const prepared = motescale.prepareAcceptance(as({ ...proof, limits: undefined }));
+  let state = motescale.startAcceptance(prepared);
+  for (const time of [0, minute])
+    state = motescale.advanceAcceptance(prepared, state, { time, codes: { iso4406: '17/15/12' } }).state;
+  return state.accepted;
+})();
 const raw = { sizes: [4, 6, 14], counted: [18900, 4020, 330], volumeMl: 10, dilution: 1, sizing: 'iso11171' };
 
 const fromWatching: Call[] = [
@@ -393,6 +401,7 @@ const fromWatching: Call[] = [
     ],
   ],
   ['prepareAcceptance', motescale.prepareAcceptance, [proof, {}]],
+  ['acceptanceSheetText', motescale.acceptanceSheetText, [proved, { title: 'Gate', utcOffsetMinutes: 60 }]],
   [
     'advanceAcceptance',
     motescale.advanceAcceptance,
@@ -404,6 +413,7 @@ const fromWatching: Call[] = [
     [
       {
         ...{ time: 0, event: 'counted', text: '18/16/13', quality: 'good', outcome: null },
+        unprovable: [{ column: '14', leastMl: 3.7 }],
         wanting: { readings: 1, ms: 0, litres: 0 },
       },
     ],

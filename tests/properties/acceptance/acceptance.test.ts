@@ -79,11 +79,12 @@ describe('what counts', () => {
     ]);
     expect(told).toEqual(['counted', 'restarted', 'not_counted', 'counted', 'counted', 'not_counted', 'accepted']);
     expect(state.accepted).toEqual({
-      table: 'iso4406',
-      target: '18/16/13',
+      ...{ table: 'iso4406', title: 'ISO 4406, automatic particle counter', edition: '1999, 2017, 2021' },
+      ...{ target: '18/16/13', leftOut: [], worst: '18/16/12' },
       run: {
         readings: 3,
         fewParticles: 0,
+        notCounted: 1,
         from: 20 * minute,
         to: 50 * minute,
         ms: 10 * minute,
@@ -104,6 +105,8 @@ describe('what counts', () => {
       },
       text: '18/16/12',
       required: { readings: 3, ms: 0, litres: 0 },
+      readings: 6,
+      began: 0,
       notCounted: 2,
       restarts: 1,
       lastRestart: { time: 10 * minute, why: 'worse_than_target', text: '18/17/12' },
@@ -660,7 +663,7 @@ describe('the space of a state', () => {
   test('is reckoned from names, codes and columns', () => {
     const { length } = JSON.stringify(findingCodes);
     const bytes = (table: ClassTable, target: string, columns: readonly string[] | null) =>
-      acceptanceBytes({ table, target, columns, wanted: null }) - 1060 - length - 866 - 160;
+      acceptanceBytes({ table, target, columns, wanted: null }) - 1220 - length - 866 - 160;
     // id and target twice, three codes `28/28/28` and what a mark takes, three columns
     const codes3 = 3 * (2 + 3 * (2 + 3));
     expect(bytes(iso4406, '18/16/13', null)).toBe(2 * (7 + 8) + codes3 + 3 * 28 + '4614'.length);
@@ -1062,15 +1065,23 @@ describe('resumed', () => {
     const restart = { time: 4, why: 'too long since the last good reading', text: '18/16/12' };
     const again = resume({ run: null, litres: 7, restarts: 1, lastRestart: restart }).state;
     const lastRestart = { ...restart, why: 'gap_too_long' };
-    expect(again).toEqual({ ...fresh, time: half.time, litres: 7, restarts: 1, lastRestart });
+    // how many readings there were is not known
+    const { readings: _readings, ...tried } = fresh;
+    expect(again).toEqual({ ...tried, time: half.time, litres: 7, restarts: 1, lastRestart });
     const { ms: _ms, ...bare } = proof.run;
+    const { title: _title, edition: _edition, leftOut: _left, worst: _worst, began: _began, ...little } = proof;
     const ms = 20 * minute;
     for (const [before, now] of [
       [null, null],
       [restart, lastRestart],
     ]) {
-      const there = resume({ time: proof.run.to, run: null, accepted: { ...proof, run: bare, lastRestart: before } });
-      expect(there.state.accepted).toEqual({ ...proof, run: { ...bare, ms }, lastRestart: now });
+      const there = resume({
+        time: proof.run.to,
+        run: null,
+        accepted: { ...little, readings: undefined, run: bare, lastRestart: before },
+      });
+      const unknown = { readings: null, began: null };
+      expect(there.state.accepted).toEqual({ ...proof, ...unknown, run: { ...bare, ms }, lastRestart: now });
       expect([there.kept, there.dropped]).toEqual([['record'], ['repeats']]);
     }
   });
@@ -1280,7 +1291,7 @@ describe('an event in words', () => {
 
   test.each<[string, object, string]>([
     ['counted', {}, 'Counted: 18/16/13.'],
-    ['accepted', {}, 'The target is shown to be met: 18/16/13.'],
+    ['accepted', {}, 'The target is shown to be met; the last reading: 18/16/13.'],
     ['after_acceptance', {}, 'The target is proved already: this reading changes nothing.'],
     ['restarted', { why: 'worse_than_target' }, 'The run ends: this reading is worse than the target (18/16/13).'],
     ['restarted', { why: 'counts_stuck' }, 'The run ends: the counts no longer change, so they are not measured.'],

@@ -207,8 +207,8 @@ export interface RollingTrend {
 }
 
 /**
- * How a reading came. `late`: older than the last; `repeated`: its time was there already; `too_late`: so old that this
- * cannot be told; `set_aside`: so far ahead that the clock is doubted.
+ * How a reading came. `late`: older than the last; `repeated`: its time was there already, with a figure of the same
+ * kind; `too_late`: so old that this cannot be told; `set_aside`: so far ahead that the clock is doubted.
  */
 export type Arrival = 'in_order' | 'late' | 'repeated' | 'too_late' | 'set_aside';
 
@@ -485,8 +485,8 @@ export interface MonitorState {
   /** The latest time of an input. */
   readonly time?: number;
   /**
-   * The last readings: time and a fingerprint of the figures, oldest first; null where an earlier version took the
-   * print.
+   * The last readings, oldest first: time, and by what its figures are known again; null where an earlier version took
+   * that.
    */
   readonly recent?: readonly (readonly [number, number | null])[];
   /** The last counts, and how often they have come. */

@@ -1,6 +1,4 @@
 /** A reading set aside while the clock is doubted: its figures are kept, and judged when the clock is known. */
-import { usable } from '../judging/figures.ts';
-import type { QualifiedFigure } from '../judging/types.ts';
 import type { Assessment, TimedReading } from '../reading/reading.ts';
 import { largestDifference } from '../rules/bounds.ts';
 import { figureChars, figureOrNullAt, isPacked, packFigureOrNull } from '../state/packed.ts';
@@ -17,7 +15,7 @@ export function asideOf(
   { alarms, follow }: PreparedMonitor,
   reading: TimedReading,
   assessment: Assessment,
-  figures: readonly (QualifiedFigure | null)[],
+  figures: readonly (number | null)[],
   print: number,
 ): AsideReading {
   const { mode } = reading;
@@ -25,7 +23,7 @@ export function asideOf(
     print,
     alarms: keptFigures(
       alarms.map(({ plan }, i) =>
-        plan.suppressedInModes.indexOf(mode as string) >= 0 ? null : usable(figures[i] ?? null),
+        plan.suppressedInModes.indexOf(mode as string) >= 0 ? null : (figures[i] as number | null),
       ),
     ),
     followed: keptFigures(figuresFollowed(follow, reading, assessment)),

@@ -2,14 +2,14 @@
  * What a monitor does with one reading: assess, classify, hand to the alarms and the followed figures, or tell why not.
  */
 import { nameOfState } from '../alarm/memory.ts';
-import { isBeyondSetpoint } from '../alarm/signal.ts';
+import { isBeyondSetpoint, isDecided } from '../alarm/signal.ts';
 import type { Step } from '../alarm/step.ts';
 import { iso4406 } from '../codes/tables/iso4406.ts';
 import { leastMargins, outcomeOf } from '../codes/targetOutcome.ts';
 import { assessArrived } from '../judging/assess.ts';
-import { classesBeyond } from '../judging/codePlan.ts';
+import { classesBeyond, mostBeyond } from '../judging/codePlan.ts';
 import { codeVerdicts, inTarget } from '../judging/codeVerdict.ts';
-import { figureOf, usable } from '../judging/figures.ts';
+import { figureOf } from '../judging/figures.ts';
 import type { CodeVerdict, QualifiedFigure } from '../judging/types.ts';
 import type { Assessment, FigureName, OtherFigure, Quality, TimedReading } from '../reading/reading.ts';
 import { advanceRepeats, noRepeats, type Repeats } from '../reading/repeats.ts';
@@ -43,8 +43,10 @@ interface Known {
   readonly reading: TimedReading;
   readonly assessment: Assessment;
   readonly codes: readonly CodeVerdict[];
-  /** By alarm; null where the reading lacks the figure. */
-  readonly figures: readonly (QualifiedFigure | null)[];
+  /** By alarm the figure that it judges; null where there is none to be relied on, or it is undecided. */
+  readonly figures: readonly (number | null)[];
+  /** By alarm: the figure can be relied on, and does not tell on which side of the setpoint it is. */
+  readonly undecided: readonly boolean[];
 }
 
 /** Takes a reading that has passed the gate. */
@@ -70,14 +72,27 @@ export function takeReading(
     : takeOutOfOrder(prepared, state, reading, now, events);
 }
 
-function know(prepared: PreparedMonitor, reading: TimedReading, repeats: Repeats | null): Known {
+function know(
+  prepared: PreparedMonitor,
+  { alarms: watched }: MonitorState,
+  reading: TimedReading,
+  repeats: Repeats | null,
+): Known {
   const assessment = assessArrived(prepared.limits, reading, repeats, prepared.codes, prepared.needed);
   const codes = withProbabilities(prepared.codes, reading, codeVerdicts(prepared.codes, reading));
   const { alarms } = prepared;
-  const figures: (QualifiedFigure | null)[] = [];
-  for (let i = 0; i < alarms.length; i += 1)
-    figures.push(figureOfAlarm(prepared, alarms[i] as AlarmWatch, reading, assessment, codes));
-  return { reading, assessment, codes, figures };
+  const figures: (number | null)[] = [];
+  const undecided: boolean[] = [];
+  for (let i = 0; i < alarms.length; i += 1) {
+    const watch = alarms[i] as AlarmWatch;
+    const figure = figureOfAlarm(prepared, watch, reading, assessment, codes);
+    const value = figure === null || figure.quality === 'bad' ? null : figure.value;
+    const active = (watched[i] as WatchedAlarm).active === true;
+    const decides = value === null || isDecided(watch.plan, active, value, figure?.upTo ?? value);
+    figures.push(decides ? value : null);
+    undecided.push(!decides);
+  }
+  return { reading, assessment, codes, figures, undecided };
 }
 
 function figureOfAlarm(
@@ -95,7 +110,9 @@ function figureOfAlarm(
   const { counts } = reading;
   const outcome = outcomeOf(table, wanted, code.parts, counts);
   const value = classesBeyond(outcome, leastMargins(table, wanted, code.parts, counts));
-  return value === null ? null : { value, quality: assessment.figureQualities.counts as Quality };
+  if (value === null) return null;
+  const upTo = mostBeyond(table, wanted, code, value);
+  return { value, upTo, quality: assessment.figureQualities.counts as Quality };
 }
 
 /** What a reading tells an alarm. */
@@ -104,8 +121,9 @@ function stepOfAlarm(prepared: PreparedMonitor, known: Known, i: number, unheard
   const value = usableAt(known, i);
   const { onCode } = prepared.alarms[i] as AlarmWatch;
   const code = onCode === null ? null : (codes[onCode.place] as CodeVerdict).text;
-  const unheardMs = value === null ? unheard : Infinity;
-  return { value, taken: reading.time, mode: reading.mode, code, unheardMs };
+  const undecided = known.undecided[i] === true;
+  const unheardMs = value === null && !undecided ? unheard : Infinity;
+  return { value, undecided, taken: reading.time, mode: reading.mode, code, unheardMs };
 }
 
 function takeInOrder(
@@ -117,7 +135,7 @@ function takeInOrder(
 ): { state: MonitorState; verdict: Verdict } {
   const time = state.time === undefined ? reading.time : Math.max(state.time, reading.time);
   const repeats = advanceRepeats(state.repeats ?? noRepeats, reading, state.usualMs ?? null);
-  const known = know(prepared, reading, repeats);
+  const known = know(prepared, state, reading, repeats);
   const { assessment, codes } = known;
   const unheard = unheardMs(state);
   const stepOf = (i: number) => stepOfAlarm(prepared, known, i, unheard);
@@ -201,7 +219,7 @@ function takeAside(
   { print }: Come,
   events: MonitorEvent[],
 ): { state: MonitorState; verdict: Verdict } {
-  const known = know(prepared, reading, null);
+  const known = know(prepared, state, reading, null);
   const last = asideOf(prepared, reading, known.assessment, known.figures, print);
   events.push({
     time: state.time as number,
@@ -221,7 +239,7 @@ function takeOutOfOrder(
   events: MonitorEvent[],
 ): { state: MonitorState; verdict: Verdict } {
   // of a reading out of order nothing is remembered that it would stand beside
-  const known = know(prepared, reading, null);
+  const known = know(prepared, state, reading, null);
   const time = state.time ?? reading.time;
   if (kind === 'repeated') {
     const about = { time, reading: reading.time };
@@ -234,7 +252,7 @@ function takeOutOfOrder(
     return { state: next, verdict: verdictOf(next, known, 'repeated', false) };
   }
   const isLate = kind === 'late';
-  const news = state.alarms.map((alarm) => isNews(alarm, reading.time));
+  const news = state.alarms.map((alarm) => isNews(alarm, reading.time, isLate));
   const { follow } = prepared;
   const figures = figuresFollowed(follow, reading, known.assessment);
   const { followed, entered } = addLate(follow, state.followed, figures, reading.time, time, isLate);
@@ -248,10 +266,10 @@ function takeOutOfOrder(
 
 /**
  * Whether a reading was taken after an alarm last heard its figure, or began to wait for it: a bottle, or another
- * instrument.
+ * instrument. Of the very time as of which the alarm heard another, it is if it is no repetition.
  */
-function isNews({ heard }: WatchedAlarm, taken: number): boolean {
-  return heard === undefined || taken > heard;
+function isNews({ heard, value }: WatchedAlarm, taken: number, isKnownNew: boolean): boolean {
+  return heard === undefined || taken > heard || (isKnownNew && value !== undefined && taken === heard);
 }
 
 /** What is news of a figure in a reading that is older than the last one: judged as of now, by when it was taken. */
@@ -285,9 +303,9 @@ function beyondOf({ alarms }: PreparedMonitor, known: Known, news: readonly bool
   return beyond;
 }
 
-/** The figure of an alarm, if it can be relied on. */
+/** The figure of an alarm, if it can be relied on and decides. */
 function usableAt({ figures }: Known, i: number): number | null {
-  return usable(figures[i] as QualifiedFigure | null);
+  return figures[i] as number | null;
 }
 
 /** The same verdict where time has passed after the reading. */

@@ -30,7 +30,8 @@ export interface FigureAlarm extends AlarmConfig {
  * An alarm on a code or class: the setpoint is a code of the table, and the figure is by how many classes the worst of
  * its sizes is dirtier. So `18/16/13` raises as soon as one size is one class above it, and returns at 18/16/13, or as
  * many classes below as the deadband. A size that the setpoint asks for and the reading lacks can neither raise nor
- * clear: the alarm stays as it is, unless another size is beyond.
+ * clear: the alarm stays as it is, unless another size is beyond. So it is of just the class asked for by fewer than 20
+ * particles (`>=13`), as `meets` has it.
  */
 export interface CodeAlarm extends AlarmSettings {
   readonly type: 'high';
@@ -227,8 +228,8 @@ export interface Verdict {
   readonly inTarget: boolean | null;
   /**
    * `state`: after the step. `judged`: this reading moved the alarm on. False where its figure is bad, the reading is
-   * out of order, lacks the figure, or lacks a size that could be beyond the setpoint: time alone may then have moved
-   * it.
+   * out of order, lacks the figure, lacks a size that could be beyond the setpoint, or has just its class by few
+   * particles: time alone may then have moved it.
    */
   readonly alarms: readonly { readonly id: string; readonly state: AlarmStateName; readonly judged: boolean }[];
   /**

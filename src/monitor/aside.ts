@@ -1,5 +1,5 @@
 /** A reading set aside while the clock is doubted: its figures are kept, and judged when the clock is known. */
-import type { Assessment, TimedReading } from '../reading/reading.ts';
+import type { Judged } from '../judging/liveSizes.ts';
 import { largestDifference } from '../rules/bounds.ts';
 import { figureChars, figureOrNullAt, isPacked, packFigureOrNull } from '../state/packed.ts';
 import { noneRecent, withReading } from './arrivals.ts';
@@ -13,12 +13,11 @@ import type { AsideReading, ClockDoubt, MonitorEvent, MonitorState, PreparedMoni
 /** What is kept of a reading. An alarm that is suppressed in its mode takes no figure of it. */
 export function asideOf(
   { alarms, follow }: PreparedMonitor,
-  reading: TimedReading,
-  assessment: Assessment,
+  judged: Judged,
   figures: readonly (number | null)[],
   print: number,
 ): AsideReading {
-  const { mode } = reading;
+  const { mode } = judged.reading;
   return {
     print,
     alarms: keptFigures(
@@ -26,7 +25,7 @@ export function asideOf(
         plan.suppressedInModes.indexOf(mode as string) >= 0 ? null : (figures[i] as number | null),
       ),
     ),
-    followed: keptFigures(figuresFollowed(follow, reading, assessment)),
+    followed: keptFigures(figuresFollowed(follow, judged)),
   };
 }
 

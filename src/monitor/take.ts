@@ -10,8 +10,9 @@ import { assessArrived } from '../judging/assess.ts';
 import { classesBeyond, mostBeyond } from '../judging/codePlan.ts';
 import { codeVerdicts, inTarget } from '../judging/codeVerdict.ts';
 import { figureOf } from '../judging/figures.ts';
+import { type Judged, withLiveSizes } from '../judging/liveSizes.ts';
 import type { CodeVerdict, QualifiedFigure } from '../judging/types.ts';
-import type { Assessment, FigureName, OtherFigure, Quality, TimedReading } from '../reading/reading.ts';
+import type { FigureName, OtherFigure, Quality, TimedReading } from '../reading/reading.ts';
 import { advanceRepeats, noRepeats, type Repeats } from '../reading/repeats.ts';
 import { figureNames } from '../reading/rules.ts';
 import { leapTeaches, longestUsual, usualAfter } from '../state/usual.ts';
@@ -39,10 +40,11 @@ import type {
 } from './types.ts';
 
 /** All that is known of a reading before anything is moved by it. */
-interface Known {
-  readonly reading: TimedReading;
-  readonly assessment: Assessment;
+interface Known extends Judged {
   readonly codes: readonly CodeVerdict[];
+  /** What alarms and followed figures take of it: of counts that are bad for some frozen sizes, the others. */
+  readonly live: Judged;
+  readonly liveCodes: readonly CodeVerdict[];
   /** By alarm the figure that it judges; null where there is none to be relied on, or it is undecided. */
   readonly figures: readonly (number | null)[];
   /** By alarm: the figure can be relied on, and does not tell on which side of the setpoint it is. */
@@ -80,26 +82,27 @@ function know(
 ): Known {
   const assessment = assessArrived(prepared.limits, reading, repeats, prepared.codes, prepared.needed);
   const codes = withProbabilities(prepared.codes, reading, codeVerdicts(prepared.codes, reading));
+  const live = withLiveSizes({ reading, assessment });
+  const liveCodes = live.reading === reading ? codes : codeVerdicts(prepared.codes, live.reading);
   const { alarms } = prepared;
   const figures: (number | null)[] = [];
   const undecided: boolean[] = [];
   for (let i = 0; i < alarms.length; i += 1) {
     const watch = alarms[i] as AlarmWatch;
-    const figure = figureOfAlarm(prepared, watch, reading, assessment, codes);
+    const figure = figureOfAlarm(prepared, watch, live, liveCodes);
     const value = figure === null || figure.quality === 'bad' ? null : figure.value;
     const active = (watched[i] as WatchedAlarm).active === true;
     const decides = value === null || isDecided(watch.plan, active, value, figure?.upTo ?? value);
     figures.push(decides ? value : null);
     undecided.push(!decides);
   }
-  return { reading, assessment, codes, figures, undecided };
+  return { reading, assessment, codes, live, liveCodes, figures, undecided };
 }
 
 function figureOfAlarm(
   prepared: PreparedMonitor,
   { figure, onCode }: AlarmWatch,
-  reading: TimedReading,
-  assessment: Assessment,
+  { reading, assessment }: Judged,
   codes: readonly CodeVerdict[],
 ): QualifiedFigure | null {
   if (onCode === null) return figureOf(figure as never, reading, assessment);
@@ -117,10 +120,10 @@ function figureOfAlarm(
 
 /** What a reading tells an alarm. */
 function stepOfAlarm(prepared: PreparedMonitor, known: Known, i: number, unheard: number): Step {
-  const { reading, codes } = known;
+  const { reading, liveCodes } = known;
   const value = usableAt(known, i);
   const { onCode } = prepared.alarms[i] as AlarmWatch;
-  const code = onCode === null ? null : (codes[onCode.place] as CodeVerdict).text;
+  const code = onCode === null ? null : (liveCodes[onCode.place] as CodeVerdict).text;
   const undecided = known.undecided[i] === true;
   const unheardMs = value === null && !undecided ? unheard : Infinity;
   return { value, undecided, taken: reading.time, mode: reading.mode, code, unheardMs };
@@ -136,7 +139,7 @@ function takeInOrder(
   const time = state.time === undefined ? reading.time : Math.max(state.time, reading.time);
   const repeats = advanceRepeats(state.repeats ?? noRepeats, reading, state.usualMs ?? null);
   const known = know(prepared, state, reading, repeats);
-  const { assessment, codes } = known;
+  const { assessment, codes, live } = known;
   const unheard = unheardMs(state);
   const stepOf = (i: number) => stepOfAlarm(prepared, known, i, unheard);
   const good = assessment.figureQualities.counts !== 'bad';
@@ -160,7 +163,7 @@ function takeInOrder(
     setAside: arrivals.setAside,
   };
   forgetOddFirst(next);
-  if (isUsable(reading, assessment)) {
+  if (isUsable(live)) {
     if (next.stale === true) {
       events.push({ time, event: 'readings_restored' });
       delete next.stale;
@@ -180,7 +183,7 @@ function takeInOrder(
   if (lag !== undefined) next.lagMs = lag;
   noteQualities(prepared, next, reading, assessment, time, events);
   if (prepared.follow.length > 0) {
-    const followed = figuresFollowed(prepared.follow, reading, assessment);
+    const followed = figuresFollowed(prepared.follow, live);
     next.followed = addToBlocks(prepared.follow, next.followed, followed, reading.time);
   }
   return { state: next, verdict: verdictOf(next, known, 'in_order', true) };
@@ -197,7 +200,7 @@ function unusedCodes({ codes, alarms, follow }: PreparedMonitor, given: object):
 }
 
 /** Whether there is a figure in it that can be relied on. */
-function isUsable(reading: TimedReading, { figureQualities }: Assessment): boolean {
+function isUsable({ reading, assessment: { figureQualities } }: Judged): boolean {
   for (let i = 0; i < figureNames.length; i += 1) {
     const quality = figureQualities[figureNames[i] as FigureName];
     if (quality !== undefined && quality !== 'bad') return true;
@@ -220,7 +223,7 @@ function takeAside(
   events: MonitorEvent[],
 ): { state: MonitorState; verdict: Verdict } {
   const known = know(prepared, state, reading, null);
-  const last = asideOf(prepared, reading, known.assessment, known.figures, print);
+  const last = asideOf(prepared, known.live, known.figures, print);
   events.push({
     time: state.time as number,
     event: 'set_aside',
@@ -254,7 +257,7 @@ function takeOutOfOrder(
   const isLate = kind === 'late';
   const news = state.alarms.map((alarm) => isNews(alarm, reading.time, isLate));
   const { follow } = prepared;
-  const figures = figuresFollowed(follow, reading, known.assessment);
+  const figures = figuresFollowed(follow, known.live);
   const { followed, entered } = addLate(follow, state.followed, figures, reading.time, time, isLate);
   const beyond = beyondOf(prepared, known, news);
   events.push({ time, event: kind, reading: reading.time, beyond, followed: entered } as MonitorEvent);

@@ -7,7 +7,7 @@ export const budgets: Readonly<Record<string, number>> = {
   "export { scaleNumber } from 'motescale/codes'": 1250,
   "export { cumulativeCounts } from 'motescale/counts'": 2450,
   "export { convertViscosity } from 'motescale/viscosity'": 2450,
-  "export * from 'motescale'": 198650,
+  "export * from 'motescale'": 199600,
   "export * from 'motescale/counts'": 11350,
   "export * from 'motescale/codes'": 32350,
   "export * from 'motescale/viscosity'": 13350,
@@ -19,14 +19,14 @@ export const budgets: Readonly<Record<string, number>> = {
   "export * from 'motescale/alarm'": 12250,
   "export * from 'motescale/history'": 7500,
   "export * from 'motescale/acceptance'": 38300,
-  "export * from 'motescale/monitor'": 56450,
-  "export * from 'motescale/report'": 81200,
+  "export * from 'motescale/monitor'": 57350,
+  "export * from 'motescale/report'": 81400,
   "export * from 'motescale/german'": 18000,
-  "export * from 'motescale/schema'": 40050,
+  "export * from 'motescale/schema'": 40200,
   "export * from 'motescale/exact'": 17200,
-  'dist/scripts/motescale.global.js': 204200,
+  'dist/scripts/motescale.global.js': 205250,
   'dist/scripts/motescale.codes.global.js': 9300,
-  'dist/scripts/motescale.unit.global.js': 46900,
+  'dist/scripts/motescale.unit.global.js': 47600,
 };
 
 /** Entries that may bring in a dependency, and which. */

@@ -14,6 +14,25 @@ export function isBeyondSetpoint({ type, limit }: AlarmPlan, figure: number): bo
 }
 
 /**
+ * Whether a figure that lies between two bounds shows on which side of the alarm it is. For changes the lower one
+ * stands.
+ */
+export function isDecided({ type, limit, back }: AlarmPlan, active: boolean, least: number, most: number): boolean {
+  if (isRateOfChange(type)) return true;
+  const [low, high] = type === 'low' ? [0 - most, 0 - least] : [least, most];
+  return active ? low >= back || high < back : low > limit || high <= limit;
+}
+
+/** A reading that can be trusted has come, whether it tells on which side the figure is or not. */
+export function hear(plan: AlarmPlan, draft: Draft, time: number, events: AlarmEvent[]): void {
+  if (draft.value !== null && draft.heard !== null) draft.usualMs = usualAfter(draft.usualMs, time - draft.heard);
+  draft.heard = time;
+  if (!draft.stale) return;
+  draft.stale = false;
+  announce(plan, draft, 'stale', false, time, events);
+}
+
+/**
  * A reading that can be trusted: it alone raises and clears. Delays and rates go by when it was `taken`; what it
  * changes is told as of a time that may be later.
  */
@@ -25,12 +44,7 @@ export function takeGoodReading(
   taken: number,
   events: AlarmEvent[],
 ): void {
-  if (draft.value !== null && draft.heard !== null) draft.usualMs = usualAfter(draft.usualMs, time - draft.heard);
-  draft.heard = time;
-  if (draft.stale) {
-    draft.stale = false;
-    announce(plan, draft, 'stale', false, time, events);
-  }
+  hear(plan, draft, time, events);
   const { type, limit } = plan;
   const upward = type === 'low' || type === 'fall' ? 0 - value : value;
   const isChange = isRateOfChange(type);

@@ -5,7 +5,7 @@ import { takeCommand } from './commands.ts';
 import type { Draft } from './memory.ts';
 import { close, open } from './memory.ts';
 import { passTime } from './passing.ts';
-import { partOf, takeGoodReading } from './signal.ts';
+import { hear, partOf, takeGoodReading } from './signal.ts';
 import { announce, beginSilence, endSilence } from './silence.ts';
 import type { AlarmCommand, AlarmEvent, AlarmMemory, AlarmPlan } from './types.ts';
 
@@ -18,6 +18,8 @@ export interface Step {
    * the command was given, on the clock of the readings; its time, if left out.
    */
   readonly taken?: number;
+  /** There is a figure that can be relied on, but it does not tell on which side of the setpoint it is. */
+  readonly undecided?: boolean;
   /** The code the figure was made of. */
   readonly code?: string | null | undefined;
   readonly command?: AlarmCommand | undefined;
@@ -56,6 +58,7 @@ export function stepAlarm<Into extends object>(
       takeGoodReading(plan, draft, value + 0, time, step.taken ?? time, events);
     }
   }
+  if (step.undecided === true) hear(plan, draft, time, events);
   // after the reading, which shows how things stand in the new mode
   const now = mode ?? draft.suppressed;
   if (draft.suppressed !== null && plan.suppressedInModes.indexOf(now as string) < 0) {

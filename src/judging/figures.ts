@@ -18,38 +18,52 @@ export function figureOf(figure: MonitorFigure, reading: Reading, assessment: As
     return value === undefined ? null : { value, quality: figureQualities[figure.quantity] as Quality };
   }
   if ('other' in figure) return otherOf(reading, figure.other);
-  const value = 'perMlAt' in figure ? perMlAt(reading, figure.perMlAt) : scaleNumberOf(figure, reading);
-  return value === null ? null : { value, quality: figureQualities.counts as Quality };
+  const quality = figureQualities.counts as Quality;
+  if ('scaleNumberAt' in figure) {
+    const found = scaleNumberAt(reading, figure.scaleNumberAt);
+    return found === null ? null : { ...found, quality };
+  }
+  const value =
+    'perMlAt' in figure ? perMlAt(reading, figure.perMlAt) : continuousAt(reading, figure.continuousScaleNumberAt);
+  return value === null ? null : { value, quality };
 }
 
-/** The value of a figure that can be relied on; null of one that is bad, or is not there. */
+/** The value of a figure that can be relied on; null of one that is bad, is not there, or is only more than all. */
 export function usable(figure: QualifiedFigure | null): number | null {
-  return figure === null || figure.quality === 'bad' ? null : figure.value;
+  return figure === null || figure.quality === 'bad' || figure.upTo === Infinity ? null : figure.value;
 }
 
-function scaleNumberOf(figure: MonitorFigure, reading: Reading): number | null {
-  const whole = 'scaleNumberAt' in figure;
-  const size = whole ? figure.scaleNumberAt : (figure as { continuousScaleNumberAt: number }).continuousScaleNumberAt;
-  if (reading.counts === undefined) return whole ? scaleNumberGiven(reading, size) : null;
+/** A whole scale number; of few particles it may be one more. */
+function scaleNumberAt(reading: Reading, size: number): Omit<QualifiedFigure, 'quality'> | null {
+  const { counts } = reading;
+  if (counts === undefined) return scaleNumberGiven(reading, size);
   const perMl = perMlAt(reading, size);
   if (perMl === null) return null;
-  return whole ? scaleNumber(perMl) : continuousScaleNumber(perMl);
+  const counted = counts.counted?.[counts.sizes.indexOf(size)] ?? Infinity;
+  return asMarked(scaleNumber(perMl), counted < (iso4406.fewCounted as number));
 }
 
-/**
- * From a code of ISO 4406 given without counts; null where it says nothing of the size, or only that it is dirtier than
- * all.
- */
-function scaleNumberGiven(reading: Reading, size: number): number | null {
+function asMarked(value: number, few: boolean): Omit<QualifiedFigure, 'quality'> {
+  return few ? { value, upTo: value + 1 } : { value };
+}
+
+/** From a code of ISO 4406 given without counts; null where it says nothing of the size. `*` is beyond all. */
+function scaleNumberGiven(reading: Reading, size: number): Omit<QualifiedFigure, 'quality'> | null {
   const code = codeGiven(iso4406, reading);
   if (typeof code === 'string') return null;
   for (let i = 0; i < iso4406.columns.length; i += 1) {
     const { from } = iso4406.columns[i] as ClassTable['columns'][number];
     const part = code.parts[i];
-    if (from.iso11171 !== size || part === undefined || part.class === null) continue;
-    return placeOf(iso4406, part.class);
+    if (from.iso11171 !== size || part === undefined) continue;
+    if (part.mark === 'too_many') return { value: iso4406.classes.length, upTo: Infinity };
+    return part.class === null ? null : asMarked(placeOf(iso4406, part.class), part.mark === 'few_counted');
   }
   return null;
+}
+
+function continuousAt(reading: Reading, size: number): number | null {
+  const perMl = perMlAt(reading, size);
+  return perMl === null ? null : continuousScaleNumber(perMl);
 }
 
 function perMlAt({ counts }: Reading, size: number): number | null {

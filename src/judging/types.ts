@@ -15,9 +15,10 @@ export type MonitorFigure =
   | { readonly other: string }
   | { readonly perMlAt: number }
   /**
-   * The scale number of ISO 4406 at a size in µm, whole or on the continuous scale. A reading without particles counts
-   * as -1 on the latter: followed, it is right from eight particles a reading on, and two to three too low where one is
-   * to be expected (docs/alarms.md).
+   * The scale number of ISO 4406 at a size in µm, whole or on the continuous scale. `*`, too many to count, is beyond
+   * every whole one for an alarm, and no figure of a trend. A reading without particles counts as -1 on the continuous
+   * scale: followed, it is right from eight particles a reading on, and two to three too low where one is to be
+   * expected (docs/alarms.md).
    */
   | { readonly scaleNumberAt: number }
   | { readonly continuousScaleNumberAt: number };
@@ -60,4 +61,9 @@ export interface CodeVerdict {
 export interface QualifiedFigure {
   readonly value: number;
   readonly quality: Quality;
+  /**
+   * Where it may be more than `value`, what it has to be taken for before an alarm returns: one class more of fewer
+   * than 20 particles (`>=13`), anything of too many to count (`*`).
+   */
+  readonly upTo?: number;
 }

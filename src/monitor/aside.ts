@@ -1,7 +1,5 @@
 /** A reading set aside while the clock is doubted: its figures are kept, and judged when the clock is known. */
-import { usable } from '../judging/figures.ts';
-import type { QualifiedFigure } from '../judging/types.ts';
-import type { Assessment, TimedReading } from '../reading/reading.ts';
+import type { Judged } from '../judging/liveSizes.ts';
 import { largestDifference } from '../rules/bounds.ts';
 import { figureChars, figureOrNullAt, isPacked, packFigureOrNull } from '../state/packed.ts';
 import { noneRecent, withReading } from './arrivals.ts';
@@ -15,20 +13,19 @@ import type { AsideReading, ClockDoubt, MonitorEvent, MonitorState, PreparedMoni
 /** What is kept of a reading. An alarm that is suppressed in its mode takes no figure of it. */
 export function asideOf(
   { alarms, follow }: PreparedMonitor,
-  reading: TimedReading,
-  assessment: Assessment,
-  figures: readonly (QualifiedFigure | null)[],
+  judged: Judged,
+  figures: readonly (number | null)[],
   print: number,
 ): AsideReading {
-  const { mode } = reading;
+  const { mode } = judged.reading;
   return {
     print,
     alarms: keptFigures(
       alarms.map(({ plan }, i) =>
-        plan.suppressedInModes.indexOf(mode as string) >= 0 ? null : usable(figures[i] ?? null),
+        plan.suppressedInModes.indexOf(mode as string) >= 0 ? null : (figures[i] as number | null),
       ),
     ),
-    followed: keptFigures(figuresFollowed(follow, reading, assessment)),
+    followed: keptFigures(figuresFollowed(follow, judged)),
   };
 }
 

@@ -157,7 +157,7 @@ function isOutOfPlace(
   for (let i = 1; i < recent.length; i += 1) {
     const [from, to] = [(recent[i - 1] as Recent[number])[0], (recent[i] as Recent[number])[0]];
     if (time > from && time < to) gap = to - from;
-    least = Math.min(least, to - from);
+    if (to > from) least = Math.min(least, to - from);
   }
   return gap > 0 && 2 * gap < 3 * least;
 }

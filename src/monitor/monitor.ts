@@ -41,12 +41,13 @@ export function startMonitor(prepared: PreparedMonitor): MonitorState {
  * passing of time, and `relearn`, after which what is usual for a followed figure is learned anew.
  *
  * Arrival: a reading whose time is among the last 16 is `repeated`: the first stands, an event tells, `contradicted` if
- * figures differ. One older than the last reading is `late`: it gets its verdict, and enters blocks still open. Alarms
- * are not taken back in time: one judges it that has not heard its figure since it was taken, as of a bottle or another
- * instrument, and an event names the others whose setpoint it lies beyond. One older than all 16 is `too_late`: the
- * same, but it enters no block that has a value, since nobody can tell whether it is a repetition. `state.arrivals`
- * counts them all. Where a command or a tick has gone ahead of an input, what the input changes is told as of that
- * time; of a reading, delays, rates and blocks go by when it was taken.
+ * figures differ. But one that brings only figures which that time lacks is of another instrument, and taken as any
+ * other: in order beside the newest, late beside an older one. One older than the last reading is `late`: it gets its
+ * verdict, and enters blocks still open. Alarms are not taken back in time: one judges it that has not heard its figure
+ * since it was taken, as of a bottle or another instrument, and an event names the others whose setpoint it lies
+ * beyond. One older than all 16 is `too_late`: the same, but it enters no block that has a value, since nobody can tell
+ * whether it is a repetition. `state.arrivals` counts them all. Where a command or a tick has gone ahead of an input,
+ * what the input changes is told as of that time; of a reading, delays, rates and blocks go by when it was taken.
  *
  * Clock: an input further ahead than `clockJumpMs` is set aside; the next one decides whether the clock has been set or
  * that one was wrong. Three inputs behind the monitor's time, in ascending order with none newer between, show that the

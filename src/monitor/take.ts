@@ -2,16 +2,17 @@
  * What a monitor does with one reading: assess, classify, hand to the alarms and the followed figures, or tell why not.
  */
 import { nameOfState } from '../alarm/memory.ts';
-import { isBeyondSetpoint } from '../alarm/signal.ts';
+import { isBeyondSetpoint, isDecided } from '../alarm/signal.ts';
 import type { Step } from '../alarm/step.ts';
 import { iso4406 } from '../codes/tables/iso4406.ts';
 import { type Margins, outcomeOf } from '../codes/targetOutcome.ts';
 import { assessArrived } from '../judging/assess.ts';
-import { classesBeyond } from '../judging/codePlan.ts';
+import { classesBeyond, mostBeyond } from '../judging/codePlan.ts';
 import { codeVerdicts, inTarget } from '../judging/codeVerdict.ts';
-import { figureOf, usable } from '../judging/figures.ts';
+import { figureOf } from '../judging/figures.ts';
+import { type Judged, withLiveSizes } from '../judging/liveSizes.ts';
 import type { CodeVerdict, QualifiedFigure } from '../judging/types.ts';
-import type { Assessment, OtherFigure, Quality, TimedReading } from '../reading/reading.ts';
+import type { OtherFigure, Quality, TimedReading } from '../reading/reading.ts';
 import { advanceRepeats, noRepeats, type Repeats } from '../reading/repeats.ts';
 import { figureNames } from '../reading/rules.ts';
 import { leapTeaches, longestUsual, usualAfter } from '../state/usual.ts';
@@ -35,15 +36,19 @@ import type {
   MonitorState,
   PreparedMonitor,
   Verdict,
+  WatchedAlarm,
 } from './types.ts';
 
 /** All that is known of a reading before anything is moved by it. */
-interface Known {
-  readonly reading: TimedReading;
-  readonly assessment: Assessment;
+interface Known extends Judged {
   readonly codes: readonly CodeVerdict[];
-  /** By alarm; null where the reading lacks the figure. */
-  readonly figures: readonly (QualifiedFigure | null)[];
+  /** What alarms and followed figures take of it: of counts that are bad for some frozen sizes, the others. */
+  readonly live: Judged;
+  readonly liveCodes: readonly CodeVerdict[];
+  /** By alarm the figure that it judges; null where there is none to be relied on, or it is undecided. */
+  readonly figures: readonly (number | null)[];
+  /** By alarm: the figure can be relied on, and does not tell on which side of the setpoint it is. */
+  readonly undecided: readonly boolean[];
 }
 
 /** Takes a reading that has passed the gate. */
@@ -69,18 +74,35 @@ export function takeReading(
     : takeOutOfOrder(prepared, state, reading, now, events);
 }
 
-function know(prepared: PreparedMonitor, reading: TimedReading, repeats: Repeats | null): Known {
+function know(
+  prepared: PreparedMonitor,
+  { alarms: watched }: MonitorState,
+  reading: TimedReading,
+  repeats: Repeats | null,
+): Known {
   const assessment = assessArrived(prepared.limits, reading, repeats, prepared.codes, prepared.needed);
   const codes = withProbabilities(prepared.codes, reading, codeVerdicts(prepared.codes, reading));
-  const figures = prepared.alarms.map((watch) => figureOfAlarm(prepared, watch, reading, assessment, codes));
-  return { reading, assessment, codes, figures };
+  const live = withLiveSizes({ reading, assessment });
+  const liveCodes = live.reading === reading ? codes : codeVerdicts(prepared.codes, live.reading);
+  const { alarms } = prepared;
+  const figures: (number | null)[] = [];
+  const undecided: boolean[] = [];
+  for (let i = 0; i < alarms.length; i += 1) {
+    const watch = alarms[i] as AlarmWatch;
+    const figure = figureOfAlarm(prepared, watch, live, liveCodes);
+    const value = figure === null || figure.quality === 'bad' ? null : figure.value;
+    const active = (watched[i] as WatchedAlarm).active === true;
+    const decides = value === null || isDecided(watch.plan, active, value, figure?.upTo ?? value);
+    figures.push(decides ? value : null);
+    undecided.push(!decides);
+  }
+  return { reading, assessment, codes, live, liveCodes, figures, undecided };
 }
 
 function figureOfAlarm(
   prepared: PreparedMonitor,
   { figure, onCode }: AlarmWatch,
-  reading: TimedReading,
-  assessment: Assessment,
+  { reading, assessment }: Judged,
   codes: readonly CodeVerdict[],
 ): QualifiedFigure | null {
   if (onCode === null) return figureOf(figure as never, reading, assessment);
@@ -90,17 +112,20 @@ function figureOfAlarm(
   const { table } = prepared.codes[place] as PreparedMonitor['codes'][number];
   const least: Margins = [];
   const value = classesBeyond(outcomeOf(table, wanted, code.parts, reading.counts, least), least);
-  return value === null ? null : { value, quality: assessment.figureQualities.counts as Quality };
+  if (value === null) return null;
+  const upTo = mostBeyond(table, wanted, code, value);
+  return { value, upTo, quality: assessment.figureQualities.counts as Quality };
 }
 
 /** What a reading tells an alarm. */
 function stepOfAlarm(prepared: PreparedMonitor, known: Known, i: number, unheard: number): Step {
-  const { reading, codes } = known;
+  const { reading, liveCodes } = known;
   const value = usableAt(known, i);
   const { onCode } = prepared.alarms[i] as AlarmWatch;
-  const code = onCode === null ? null : (codes[onCode.place] as CodeVerdict).text;
-  const unheardMs = value === null ? unheard : Infinity;
-  return { value, taken: reading.time, mode: reading.mode, code, unheardMs };
+  const code = onCode === null ? null : (liveCodes[onCode.place] as CodeVerdict).text;
+  const undecided = known.undecided[i] === true;
+  const unheardMs = value === null && !undecided ? unheard : Infinity;
+  return { value, undecided, taken: reading.time, mode: reading.mode, code, unheardMs };
 }
 
 function takeInOrder(
@@ -112,8 +137,8 @@ function takeInOrder(
 ): { state: MonitorState; verdict: Verdict } {
   const time = state.time === undefined ? reading.time : Math.max(state.time, reading.time);
   const repeats = advanceRepeats(state.repeats ?? noRepeats, reading, state.usualMs ?? null);
-  const known = know(prepared, reading, repeats);
-  const { assessment, codes } = known;
+  const known = know(prepared, state, reading, repeats);
+  const { assessment, codes, live } = known;
   const unheard = unheardMs(state);
   const stepOf = (i: number) => stepOfAlarm(prepared, known, i, unheard);
   const good = assessment.figureQualities.counts !== 'bad';
@@ -131,7 +156,7 @@ function takeInOrder(
   const bad = assessment.quality === 'bad' ? arrivals.bad + 1 : arrivals.bad;
   next.arrivals = { ...arrivals, inOrder: arrivals.inOrder + 1, bad };
   forgetOddFirst(next);
-  if (isUsable(reading, assessment)) {
+  if (isUsable(live)) {
     if (next.stale === true) {
       events.push({ time, event: 'readings_restored' });
       delete next.stale;
@@ -151,7 +176,7 @@ function takeInOrder(
   if (lag !== undefined) next.lagMs = lag;
   noteQualities(prepared, next, reading, assessment, time, events);
   if (prepared.follow.length > 0) {
-    const followed = figuresFollowed(prepared.follow, reading, assessment);
+    const followed = figuresFollowed(prepared.follow, live);
     next.followed = addToBlocks(prepared.follow, next.followed, followed, reading.time);
   }
   return { state: next, verdict: verdictOf(next, known, 'in_order', true) };
@@ -168,7 +193,7 @@ function unusedCodes({ codes, alarms, follow }: PreparedMonitor, given: object):
 }
 
 /** Whether there is a figure in it that can be relied on. */
-function isUsable(reading: TimedReading, { figureQualities }: Assessment): boolean {
+function isUsable({ reading, assessment: { figureQualities } }: Judged): boolean {
   const isGood = (quality: Quality | undefined) => quality !== undefined && quality !== 'bad';
   if (figureNames.some((name) => isGood(figureQualities[name]))) return true;
   const { others = {} } = reading;
@@ -186,8 +211,8 @@ function takeAside(
   { print }: Come,
   events: MonitorEvent[],
 ): { state: MonitorState; verdict: Verdict } {
-  const known = know(prepared, reading, null);
-  const last = asideOf(prepared, reading, known.assessment, known.figures, print);
+  const known = know(prepared, state, reading, null);
+  const last = asideOf(prepared, known.live, known.figures, print);
   events.push({
     time: state.time as number,
     event: 'set_aside',
@@ -206,7 +231,7 @@ function takeOutOfOrder(
   events: MonitorEvent[],
 ): { state: MonitorState; verdict: Verdict } {
   // of a reading out of order nothing is remembered that it would stand beside
-  const known = know(prepared, reading, null);
+  const known = know(prepared, state, reading, null);
   const time = state.time ?? reading.time;
   if (kind === 'repeated') {
     const about = { time, reading: reading.time };
@@ -216,10 +241,9 @@ function takeOutOfOrder(
     return { state: next, verdict: verdictOf(next, known, 'repeated', false) };
   }
   const isLate = kind === 'late';
-  // taken after an alarm last heard its figure, or began to wait for it: a bottle, or another instrument
-  const news = state.alarms.map(({ heard }) => heard === undefined || reading.time > heard);
+  const news = state.alarms.map((alarm) => isNews(alarm, reading.time, isLate));
   const { follow } = prepared;
-  const figures = figuresFollowed(follow, reading, known.assessment);
+  const figures = figuresFollowed(follow, known.live);
   const { followed, entered } = addLate(follow, state.followed, figures, reading.time, time, isLate);
   const beyond = beyondOf(prepared, known, news);
   events.push({ time, event: kind, reading: reading.time, beyond, followed: entered } as MonitorEvent);
@@ -227,6 +251,14 @@ function takeOutOfOrder(
   if (isLate) later.recent = withReading(state.recent as Recent, reading.time, print);
   const next = judgeNews(prepared, later, known, news, events);
   return { state: next, verdict: verdictOf(next, known, kind, news) };
+}
+
+/**
+ * Whether a reading was taken after an alarm last heard its figure, or began to wait for it: a bottle, or another
+ * instrument. Of the very time as of which the alarm heard another, it is if it is no repetition.
+ */
+function isNews({ heard, value }: WatchedAlarm, taken: number, isKnownNew: boolean): boolean {
+  return heard === undefined || taken > heard || (isKnownNew && value !== undefined && taken === heard);
 }
 
 /** What is news of a figure in a reading that is older than the last one: judged as of now, by when it was taken. */
@@ -259,9 +291,9 @@ function beyondOf({ alarms }: PreparedMonitor, known: Known, news: readonly bool
   return alarms.filter(isBeyond).map(({ plan }) => plan.id);
 }
 
-/** The figure of an alarm, if it can be relied on. */
+/** The figure of an alarm, if it can be relied on and decides. */
 function usableAt({ figures }: Known, i: number): number | null {
-  return usable(figures[i] as QualifiedFigure | null);
+  return figures[i] as number | null;
 }
 
 /** The same verdict where time has passed after the reading. */

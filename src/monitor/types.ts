@@ -30,7 +30,8 @@ export interface FigureAlarm extends AlarmConfig {
  * An alarm on a code or class: the setpoint is a code of the table, and the figure is by how many classes the worst of
  * its sizes is dirtier. So `18/16/13` raises as soon as one size is one class above it, and returns at 18/16/13, or as
  * many classes below as the deadband. A size that the setpoint asks for and the reading lacks can neither raise nor
- * clear: the alarm stays as it is, unless another size is beyond.
+ * clear: the alarm stays as it is, unless another size is beyond. So it is of just the class asked for by fewer than 20
+ * particles (`>=13`), as `meets` has it.
  */
 export interface CodeAlarm extends AlarmSettings {
   readonly type: 'high';
@@ -207,8 +208,8 @@ export interface RollingTrend {
 }
 
 /**
- * How a reading came. `late`: older than the last; `repeated`: its time was there already; `too_late`: so old that this
- * cannot be told; `set_aside`: so far ahead that the clock is doubted.
+ * How a reading came. `late`: older than the last; `repeated`: its time was there already, with a figure of the same
+ * kind; `too_late`: so old that this cannot be told; `set_aside`: so far ahead that the clock is doubted.
  */
 export type Arrival = 'in_order' | 'late' | 'repeated' | 'too_late' | 'set_aside';
 
@@ -227,8 +228,8 @@ export interface Verdict {
   readonly inTarget: boolean | null;
   /**
    * `state`: after the step. `judged`: this reading moved the alarm on. False where its figure is bad, the reading is
-   * out of order, lacks the figure, or lacks a size that could be beyond the setpoint: time alone may then have moved
-   * it.
+   * out of order, lacks the figure, lacks a size that could be beyond the setpoint, or has just its class by few
+   * particles: time alone may then have moved it.
    */
   readonly alarms: readonly { readonly id: string; readonly state: AlarmStateName; readonly judged: boolean }[];
   /**
@@ -485,8 +486,8 @@ export interface MonitorState {
   /** The latest time of an input. */
   readonly time?: number;
   /**
-   * The last readings: time and a fingerprint of the figures, oldest first; null where an earlier version took the
-   * print.
+   * The last readings, oldest first: time, and by what its figures are known again; null where an earlier version took
+   * that.
    */
   readonly recent?: readonly (readonly [number, number | null])[];
   /** The last counts, and how often they have come. */

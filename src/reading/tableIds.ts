@@ -38,6 +38,15 @@ export function requireTableIds({ codes }: Reading, ids: readonly string[], root
 export function noteOtherIds(codes: object, ids: readonly string[], problems: Problem[], before: string): void {
   for (const id of Object.keys(codes)) {
     if (ids.indexOf(id) >= 0) continue;
-    noteProblem(problems, ['codes', id], 'unknown_option', id, `${before}one of '${ids.join("', '")}'`);
+    const expected = `${before}${meantBy(id, ids)}one of '${ids.join("', '")}'`;
+    noteProblem(problems, ['codes', id], 'unknown_option', id, expected);
   }
+}
+
+/** The id that the name of a standard was meant for, with its edition or without: `ISO 4406:2021`. */
+function meantBy(name: string, ids: readonly string[]): string {
+  const letters = name.toLowerCase().replace(/[^a-z\d]/g, '');
+  for (let i = 0; i < ids.length; i += 1)
+    if (letters.indexOf((ids[i] as string).toLowerCase()) === 0) return `'${ids[i]}', `;
+  return '';
 }

@@ -33,9 +33,9 @@ export interface ReportReading extends TimedReading {
   /** What was concluded: `in target`, `above target at 6 µm(c)`. */
   readonly verdict?: string | undefined;
   /**
-   * `repeated`: its time was there already; `set_aside`: its time is so far ahead that the clock is doubted. Such a
-   * reading is a row of a table; no period, chart or bucket takes it, nor one of the same time and alike in all
-   * members. Left out of any other.
+   * `repeated`: its time was there already, with the same figures or with others for them; `set_aside`: its time is so
+   * far ahead that the clock is doubted. Such a reading is a row of a table; no period, chart or bucket takes it, nor
+   * one of the same time and alike in all members. Left out of any other.
    */
   readonly arrival?: Extract<Verdict['arrival'], 'set_aside' | 'repeated'> | undefined;
 }

@@ -1,7 +1,8 @@
 /**
- * Codes as exports write them: with the name of their standard before them, or a class as a number. What is no code of
- * its table is told.
+ * Codes as exports write them: under the name of their standard or with it before them, or a class as a number. What is
+ * no code of its table is told.
  */
+import { hasOwn } from '../checks.ts';
 import { standardTables } from '../codes/tables/standardTables.ts';
 import type { ClassTable } from '../codes/types.ts';
 import { codeAfterWords, parseCode, plainSigns } from '../codes/written/parseCode.ts';
@@ -36,20 +37,34 @@ export function codesAsSent(
 ): Codes | undefined {
   const read: { [id: string]: unknown } = {};
   const ids = Object.keys(codes);
-  for (const id of ids) {
-    const given = codes[id];
-    const table = tables.concat(standardTables).filter((one) => one.id === id)[0];
+  const known = tables.concat(standardTables);
+  for (const name of ids) {
+    const given = codes[name];
+    const table = known.filter((one) => one.id === name)[0] ?? tableNamed(name, given, known);
+    const id = table === undefined || hasOwn(codes, table.id) || hasOwn(read, table.id) ? name : table.id;
+    if (id !== name) noteProblem(told, ['codes', name], 'unknown_option', name, `read as ${id}`);
     const { code, expected } = table === undefined ? { code: given, expected: null } : codeFrom(table, given);
-    const tell = (kind: Problem['code'], made: string) => noteProblem(told, ['codes', id], kind, given, made);
+    const tell = (kind: Problem['code'], made: string) => noteProblem(told, ['codes', name], kind, given, made);
     if (code !== given) tell(typeof given === 'string' ? 'bad_code' : 'wrong_type', `read as ${code}`);
     if (expected !== null && leaves) {
-      noteLost(told, ['codes', id], 'bad_code', given, expected);
+      noteLost(told, ['codes', name], 'bad_code', given, expected);
       continue;
     }
     if (expected !== null) tell('bad_code', `kept, not readable: ${expected}`);
     Object.defineProperty(read, id, { value: code, enumerable: true });
   }
   return ids.length > 0 && Object.keys(read).length === 0 ? undefined : read;
+}
+
+/**
+ * The table of a standard that a code stands under the name of, as readings of a report do: of several the first that
+ * reads the code. Undefined of a name that several standards have.
+ */
+function tableNamed(name: string, given: unknown, known: readonly ClassTable[]): ClassTable | undefined {
+  const named = known.filter((table) => isName(table, name));
+  const standards = named.map(({ id, standard = id }) => standard);
+  if (standards.some((standard) => standard !== standards[0])) return undefined;
+  return named.filter((table) => codeFrom(table, given).expected === null)[0] ?? named[0];
 }
 
 /** What is made of a code that came, and what its table would have read instead; null where it can be read. */
@@ -88,7 +103,8 @@ function wanted(table: ClassTable, code: string): string | null {
 
 function isName(table: ClassTable, words: string): boolean {
   const bare = lettersOf(words).replace(kinds, '');
-  const own = [table.id, table.title, table.title.split(',')[0] as string].map(lettersOf);
+  const { id, title, standard = id } = table;
+  const own = [id, standard, title, title.split(',')[0] as string].map(lettersOf);
   return bare === '' || own.concat(names[table.id] ?? []).indexOf(bare) >= 0;
 }
 

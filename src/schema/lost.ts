@@ -2,7 +2,7 @@
  * Figures that came and could not be read. Left out without a mark they would pass for figures that nobody measured: a
  * counter that sends nothing but errors would show in no verdict.
  */
-import { hasOwn, isObject } from '../checks.ts';
+import { isObject } from '../checks.ts';
 import { noteProblem, type Problem } from '../errors.ts';
 import type { FigureName, Quality, Reading } from '../reading/reading.ts';
 import { figureNames } from '../reading/rules.ts';
@@ -13,7 +13,7 @@ import { figureNames } from '../reading/rules.ts';
  *
  * @param raw what came
  * @param read what could be read of it
- * @param kept the same without codes under ids that nobody knows; they could be read, but what takes it does not
+ * @param kept the same without codes under ids that nobody knows: what takes the reading would refuse it for them
  */
 export function withLostMarked<T extends Reading>(raw: unknown, read: Reading, kept: T, told: Problem[]): T {
   if (!isObject(raw)) return kept;
@@ -38,12 +38,13 @@ function countsLost(raw: Raw, read: Reading, kept: Reading): Quality | null {
   if (kept.counts !== undefined) return null;
   const lesser = kept.codes === undefined ? 'bad' : 'uncertain';
   if (came(raw.counts) || (isObject(raw.codes) && codeLost(raw.codes, read.codes))) return lesser;
-  return lost(raw, read, 'codes');
+  return lost(raw, kept, 'codes');
 }
 
-/** Whether one of several codes came and could not be read. */
+/** Whether one of several codes came and could not be read. One may have been read under another id. */
 function codeLost(raw: Raw, read: Reading['codes'] = {}): boolean {
-  return Object.keys(raw).some((id) => raw[id] !== null && raw[id] !== undefined && !hasOwn(read, id));
+  const sent = Object.keys(raw).filter((id) => raw[id] !== null && raw[id] !== undefined);
+  return sent.length > Object.keys(read).length;
 }
 
 /** Whether more came than null for what was not measured, at each size or under each id. */

@@ -19,6 +19,7 @@ describe('what came and could not be read is marked, and told', () => {
     ['no object', { counts: 'error 7' }, { counts: 'bad' }],
     ['no counts at any size', { counts: { sizes, perMl: [] } }, { counts: 'bad' }],
     ['a code that is none', { codes: { iso4406: 18 } }, { counts: 'bad' }],
+    ['a code under an id that nobody knows', { codes: { other: '7' } }, { counts: 'bad' }],
     ['counts beside a code', { counts: errors, codes: { iso4406: '*/18/14' } }, { counts: 'uncertain' }],
     ['counts beside a code that nobody reads', { counts: errors, codes: { other: '7' } }, { counts: 'bad' }],
     ['other figures', { celsius: 'err', kPa: true, mlPerMin: 'err' }, { mlPerMin: 'bad', kPa: 'bad', celsius: 'bad' }],
@@ -38,7 +39,6 @@ describe('what came and could not be read is marked, and told', () => {
     ['null', { counts: null, kPa: null }],
     ['null at all sizes', { counts: { sizes, perMl: [null, null, null] } }],
     ['a code of null', { codes: { iso4406: null } }],
-    ['a code under an id that nobody knows', { codes: { other: '7' } }],
     ['one count of several', { counts: { ...errors, counted: [18900, -999, 330] } }],
     ['a figure that has no quality', { flushedMl: 'err', others: { acid: 'err' } }],
   ])('%s marks nothing', (_what, raw) => {

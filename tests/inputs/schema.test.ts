@@ -284,11 +284,16 @@ describe('all problems at once', () => {
       ],
       [
         'a code of a table that nobody knows',
-        { codes: { ISO4406: '18/16/13', nas1638: '8' }, celsius: 95 },
+        { codes: { ISO4460: '18/16/13', nas1638: '8' }, celsius: 95 },
         { codes: { nas1638: '8' }, celsius: 95 },
-        [['codes.ISO4406', "'ISO4406'"]],
+        [['codes.ISO4460', "'ISO4460'"]],
       ],
-      ['the only code', { codes: { ISO4406: '18/16/13' }, celsius: 95 }, { celsius: 95 }, [['codes.ISO4406', '']]],
+      [
+        'the only code',
+        { codes: { ISO4460: '18/16/13' }, celsius: 95 },
+        { celsius: 95, qualities: { counts: 'bad' } },
+        [['codes.ISO4460', '']],
+      ],
       ['the only figure by name', { others: { amps: 'x' }, celsius: 9 }, { celsius: 9 }, [['others.amps', "'x'"]]],
       [
         'everything',
@@ -331,7 +336,7 @@ describe('all problems at once', () => {
         const { codes } = schema.parseMonitorReading(raw, told, options);
         return [codes, told.map(({ path, expected }) => `${path[1]} ${expected.split(':')[0]}`)];
       };
-      expect(read({ keepReadable: true })).toEqual([undefined, ['own left out', 'Own left out']]);
+      expect(read({ keepReadable: true })).toEqual([undefined, ['own left out', 'Own left out', 'counts read as bad']]);
       expect(read({ keepReadable: true, tables: [own] })).toEqual([{ own: '7' }, ['Own left out']]);
       expect(read({ tables: [own] })).toEqual([raw.codes, ['Own kept']]);
       expect(read({})).toEqual([raw.codes, ['own kept', 'Own kept']]);

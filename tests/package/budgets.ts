@@ -19,14 +19,14 @@ export const budgets: Readonly<Record<string, number>> = {
   "export * from 'motescale/alarm'": 12250,
   "export * from 'motescale/history'": 7500,
   "export * from 'motescale/acceptance'": 39400,
-  "export * from 'motescale/monitor'": 56450,
+  "export * from 'motescale/monitor'": 57350,
   "export * from 'motescale/report'": 84150,
   "export * from 'motescale/german'": 19400,
   "export * from 'motescale/schema'": 40300,
   "export * from 'motescale/exact'": 17200,
   'dist/scripts/motescale.global.js': 207550,
   'dist/scripts/motescale.codes.global.js': 9300,
-  'dist/scripts/motescale.unit.global.js': 46900,
+  'dist/scripts/motescale.unit.global.js': 47600,
 };
 
 /** Entries that may bring in a dependency, and which. */

@@ -1,7 +1,7 @@
 /** All figures that a monitor follows, together: what readings, time, a clock that is set and work do to them. */
 import { motescaleError } from '../../errors.ts';
 import { figureOf, usable } from '../../judging/figures.ts';
-import type { Assessment, TimedReading } from '../../reading/reading.ts';
+import type { Judged } from '../../judging/liveSizes.ts';
 import { requireNoLater } from '../../state/noLater.ts';
 import { isSame } from '../state/state.ts';
 import type { ChangeEvent, FollowedState, FollowPlan, JudgedEvent, MonitorEvent, Verdict } from '../types.ts';
@@ -18,7 +18,7 @@ type States = readonly FollowedState[];
 type Told = ChangeEvent | JudgedEvent;
 
 /** What a reading holds of them. */
-export function figuresFollowed(follow: Plans, reading: TimedReading, assessment: Assessment): Followed {
+export function figuresFollowed(follow: Plans, { reading, assessment }: Judged): Followed {
   return follow.map((plan) => usable(figureOf(plan.figure, reading, assessment)));
 }
 

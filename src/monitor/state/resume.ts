@@ -134,7 +134,7 @@ function requireSound({ alarms: watches }: PreparedMonitor, state: MonitorState)
   const { time, recent = [], repeats, bad = [], restoring = [], alarms, followed, clock } = state;
   let before = -Infinity;
   recent.forEach(([at, print], i) => {
-    const sound = at !== null && at > before && (print === null || print >= 0);
+    const sound = at !== null && at >= before && (print === null || print >= 0);
     const expected = 'times, oldest first, and fingerprints, as a state keeps them';
     if (!sound) throw motescaleError('bad_state', `state.recent[${i}]`, at, expected);
     requireNoLater(`state.recent[${i}]`, at, time, 'time');

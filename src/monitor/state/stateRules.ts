@@ -37,7 +37,7 @@ export function monitorStateRule(): ObjectRule {
       version: { kind: 'number', least: monitorStateVersion, most: monitorStateVersion },
       // the time of an input: from beyond them no run comes back
       time: { ...inputTimeRule, ...optional },
-      // time and fingerprint; oldest first is asked beside
+      // time and print; oldest first is asked beside
       recent: {
         ...listOf(remembered, { kind: 'list', shortest: 2, longest: 2, of: { ...timeRule, nullable: true } }),
         ...optional,

@@ -56,8 +56,9 @@ export interface PeriodLeftOut {
   /** Their time was so far ahead that the clock was doubted. */
   readonly setAside: number;
   /**
-   * Sent twice: `arrival` says so, or another of the same time is alike in all members. Of one time with other figures
-   * each is counted.
+   * Their time was there already: `arrival` says so, of a reading sent twice and of one that contradicts another of its
+   * time; or another of the same time is alike in all members. Without `arrival`, each of one time with other figures
+   * is counted.
    */
   readonly repeated: number;
   /** With neither counts nor a code, of which nobody says that they were bad. */

@@ -286,7 +286,7 @@ describe('what a text of a state cannot be', () => {
         ...doubted,
         recent: [
           [5, 1],
-          [5, 2],
+          [4, 2],
         ],
       },
     ],

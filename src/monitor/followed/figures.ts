@@ -4,9 +4,9 @@ import { figureOf, usable } from '../../judging/figures.ts';
 import type { Assessment, TimedReading } from '../../reading/reading.ts';
 import { requireNoLater } from '../../state/noLater.ts';
 import { isSame } from '../state/state.ts';
-import type { ChangeEvent, FollowedState, FollowPlan, JudgedEvent, MonitorEvent, Verdict } from '../types.ts';
+import type { FollowedState, FollowPlan, MonitorEvent, Verdict } from '../types.ts';
 import { figureWords } from '../words.ts';
-import { addToBlock, blockOf, closeBlock, moveBlocks, takesLate, unlearn } from './figure.ts';
+import { addToBlock, blockOf, closeBlock, type FollowedEvents, moveBlocks, takesLate, unlearn } from './figure.ts';
 import { isTrend, openTrend } from './keptTrend.ts';
 import { isChange, lastBlock } from './means.ts';
 
@@ -57,7 +57,7 @@ export function closeBlocks(
   const followed: FollowedState[] = [];
   for (let i = 0; i < follow.length; i += 1) {
     const [plan, one] = [follow[i] as FollowPlan, states[i] as FollowedState];
-    followed.push(closeBlock(plan, one, last, time, events as (ChangeEvent | JudgedEvent)[]));
+    followed.push(closeBlock(plan, one, last, time, events as FollowedEvents));
   }
   return followed;
 }

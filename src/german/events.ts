@@ -109,8 +109,8 @@ export const germanEvents: EventTexts = {
     change_unjudged: {
       subject: '{followed}: Änderungen nicht erkennbar',
       sentence:
-        '{figure}: Zu wenige Zeitabschnitte haben einen Wert. Längere Abschnitte helfen: eine Woche bei einer ' +
-        'Flaschenprobe je Woche.',
+        '{figure}: Zu wenige Zeitabschnitte haben einen Wert. Messungen fehlen, oder wöchentliche brauchen längere ' +
+        'Abschnitte.',
     },
     change_judged: {
       subject: '{followed}: Änderungen wieder erkennbar',

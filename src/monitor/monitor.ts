@@ -62,6 +62,9 @@ export function startMonitor(prepared: PreparedMonitor): MonitorState {
  * began there or a simulation that starts at 0. Let `parseMonitorReading` of `motescale/schema` read what comes from
  * outside: it refuses such times.
  *
+ * From a file, sort the readings by time first, and leave out those later than the file: newest line first, no alarm is
+ * raised. docs/readings.md, "Times of a file".
+ *
  * A verdict supports the decision whether a machine may run; it never takes it. It is no protection: what guards people
  * against pressure or heat belongs in a safety system.
  *

@@ -367,7 +367,10 @@ export interface ChangeEvent {
   readonly meanOverMs?: number;
 }
 
-/** What is usual for a followed figure is learned anew, because someone said so. */
+/**
+ * What is usual for a followed figure is learned anew: because someone said so, or since no block has had a value for
+ * more than 63, by a long silence or by the wrong clock of a single reading.
+ */
 export interface RelearnEvent {
   readonly time: number;
   readonly event: 'relearning';

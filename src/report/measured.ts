@@ -30,10 +30,13 @@ export function measuredAt(reading: ReportReading, figure: string): MeasuredValu
     if (given === undefined) return null;
     return typeof given === 'number' ? { value: given, quality: 'good' } : given;
   }
-  const name = figure as MeasuredName;
-  const value = reading[name];
-  if (value === undefined) return null;
-  return { value, quality: reading.figureQualities?.[name] ?? reading.qualities?.[name] ?? 'good' };
+  const value = reading[figure as MeasuredName];
+  return value === undefined ? null : { value, quality: measuredQuality(reading, figure) };
+}
+
+/** How far a reading says that one of its own figures can be relied on, also where it has no value of it. */
+export function measuredQuality({ figureQualities, qualities }: ReportReading, figure: string): Quality {
+  return figureQualities?.[figure as MeasuredName] ?? qualities?.[figure as MeasuredName] ?? 'good';
 }
 
 /** The figures that occur: those with a name of the library's first, the others in the order they first occur. */

@@ -1,8 +1,9 @@
 /** Times as instruments and spreadsheets write them, by a clock on the wall; the caller knows by which. */
 import { requireArray, requireBoolean, requireObject, requireOneOf } from '../checks.ts';
-import { mostTold, motescaleError, noteLost, type Problem, requireTold } from '../errors.ts';
+import { mostTold, motescaleError, noteLost, noteProblem, type Problem, requireTold } from '../errors.ts';
 import type { Cell } from './csvFormat.ts';
 import { asked, type DateOrder, momentsOf, orders } from './localTime.ts';
+import { type Course, unsettled } from './struckTwice.ts';
 import { offsetAt, type UtcOffset } from './timeText.ts';
 
 /** How times were written. */
@@ -22,17 +23,19 @@ export interface TimeReading {
  * A date is three figures with the same `.`, `/` or `-` between; of two digits a year is one of 2000 to 2099 (our
  * choice). Behind it may stand hours and minutes, seconds, up to nine digits behind a point or comma (those beyond
  * milliseconds are dropped), AM or PM; without, it is midnight. A zone in the text (`Z`, `+01:00`, `UTC+01:00`) stands
- * before `utcOffsetMinutes`. It guesses nothing: 03/04 without `order` and a time without an offset are refused.
+ * before `utcOffsetMinutes`. It guesses no order and no zone: 03/04 without `order` and a time without an offset are
+ * refused.
  *
  * In the night when clocks are put back an hour is struck twice. Of such a time the first is taken that is after the
  * line above; in a list whose newest time comes first, the last that is before it. The time of the line above may come
  * again where other times of the list come twice in turn. A list of such times alone does not tell, and is taken to
- * rise. A time that the clock skips when it is put forward is refused: the clock that
- * wrote it goes by another offset.
+ * rise. Where the lines of that hour and those beside them allow the other time too, or are in no order, what was taken
+ * is a guess, and `told` says so: where one of the two hours is missing, or two sensors write once an hour. A time that
+ * the clock skips when it is put forward is refused: the clock that wrote it goes by another offset.
  *
  * @param texts cells of a column, as `csvColumns` gives them
- * @param told with `keepReadable`, gets an entry for each of the first 100 that became null: `path` is its place in the
- * list
+ * @param told gets an entry for each of the first 100 times of an hour struck twice that nothing settles, and with
+ * `keepReadable` for each of the first 100 that became null (`lost`): `path` is its place in the list
  * @throws `wrong_type` for a text that is no such time, for a cell that is none; `out_of_range` for a time that does
  * not exist, or not by this clock, or outside the years 2 to 9998; `unknown_option` for a date in figures without
  * `order`, for a time without zone or offset.
@@ -77,16 +80,27 @@ export function parseLocalTimes(
     toldOnes += 1;
     if (toldOnes <= mostTold) noteLost(told, [i], code, text, read);
   }
-  return inOrder(moments);
+  const course = courseOf(moments);
+  const times = inOrder(moments, course);
+  for (const i of unsettled(moments, course).slice(0, mostTold)) {
+    const which = times[i] === moments[i]?.[0] ? 'first' : 'second';
+    noteProblem(told, [i], 'out_of_range', texts[i], `read as its ${which} time: ${struckTwice}`);
+  }
+  return times;
 }
 
 const members = ['order', 'utcOffsetMinutes', 'keepReadable'];
 
-/** One moment of each: as the list goes up, or down where its newest time comes first. */
-function inOrder(moments: readonly (readonly number[])[]): (number | null)[] {
+const struckTwice = 'this hour is struck twice, and the lines beside it do not tell which is meant';
+
+function courseOf(moments: readonly (readonly number[])[]): Course {
   const sure = moments.filter((meant) => meant.length === 1).map(([moment]) => moment as number);
   const falls = (sure[0] as number) > (sure[sure.length - 1] as number);
-  const repeats = sure.some((moment, i) => i > 0 && moment === sure[i - 1]);
+  return { falls, repeats: sure.some((moment, i) => i > 0 && moment === sure[i - 1]) };
+}
+
+/** One moment of each: as the list goes. */
+function inOrder(moments: readonly (readonly number[])[], { falls, repeats }: Course): (number | null)[] {
   let beside: number | null = null;
   return moments.map((meant) => {
     if (meant.length === 0) return null;

@@ -10,7 +10,7 @@ import { addDay, isUnjudged, startChange } from '../../trend/change/advance.ts';
 import { rules } from '../../trend/change/rules.ts';
 import { slowDays } from '../../trend/change/slow.ts';
 import type { ChangeState } from '../../trend/change/types.ts';
-import type { ChangeEvent, FollowedState, FollowPlan, JudgedEvent, RollingTrend } from '../types.ts';
+import type { ChangeEvent, FollowedState, FollowPlan, JudgedEvent, RelearnEvent, RollingTrend } from '../types.ts';
 import { figureWords } from '../words.ts';
 import { keptTrend } from './keptTrend.ts';
 import { isToldUnjudged, keptChange, lastBlock, movedChange, openChange } from './means.ts';
@@ -58,7 +58,8 @@ function firstUnclosed(change: string | undefined): number {
   return change === undefined ? -Infinity : lastBlock(change) + 1;
 }
 
-type Events = (ChangeEvent | JudgedEvent)[];
+/** What is told of a followed figure. */
+export type FollowedEvents = (ChangeEvent | RelearnEvent | JudgedEvent)[];
 
 /**
  * Closes the blocks whose time is over at a time; `last` is that of the last input: an open one, and those after it
@@ -69,7 +70,7 @@ export function closeBlock(
   state: FollowedState,
   last: number,
   time: number,
-  events: Events,
+  events: FollowedEvents,
 ): FollowedState {
   const { open } = state;
   if (open !== undefined && blockOf(plan, time) <= open.block) return state;
@@ -77,7 +78,13 @@ export function closeBlock(
 }
 
 /** After `shareDays` blocks without a value no change is told; a trend as old, or older than it looks back, is gone. */
-function passEmpty(plan: FollowPlan, state: FollowedState, last: number, time: number, events: Events): FollowedState {
+function passEmpty(
+  plan: FollowPlan,
+  state: FollowedState,
+  last: number,
+  time: number,
+  events: FollowedEvents,
+): FollowedState {
   const { change, trend, ...rest } = state;
   if (change === undefined) {
     if (!tellsChanges(plan)) return state;
@@ -106,13 +113,16 @@ function closeOpen(
   state: FollowedState,
   open: NonNullable<FollowedState['open']>,
   last: number,
-  events: Events,
+  events: FollowedEvents,
 ): FollowedState {
   const { change: before } = state;
   const width = plan.blockMs;
   const known = before === undefined ? startChange() : openChange(before);
   const added = addDay(plan.detector, known, open.block, shorten(open.mean));
   const about = { time: Math.max(last, (open.block + 1) * width), followed: plan.id, figure: figureWords(plan.figure) };
+  // the blocks known lie too far back: nothing is left of what was usual
+  const isForgotten = known.ring.length > 0 && added.state.ring.length === 1;
+  if (tellsChanges(plan) && isForgotten) events.push({ ...about, event: 'relearning' });
   // an earlier version kept no sign that it was told
   const told = isUnjudged(known) || (before !== undefined && isToldUnjudged(before));
   const unjudged = isUnjudged(added.state) || (told && isLearning(added.state));

@@ -4,9 +4,9 @@ import { figureOf, usable } from '../../judging/figures.ts';
 import type { Judged } from '../../judging/liveSizes.ts';
 import { requireNoLater } from '../../state/noLater.ts';
 import { isSame } from '../state/state.ts';
-import type { ChangeEvent, FollowedState, FollowPlan, JudgedEvent, MonitorEvent, Verdict } from '../types.ts';
+import type { FollowedState, FollowPlan, MonitorEvent, Verdict } from '../types.ts';
 import { figureWords } from '../words.ts';
-import { addToBlock, blockOf, closeBlock, moveBlocks, takesLate, unlearn } from './figure.ts';
+import { addToBlock, blockOf, closeBlock, type FollowedEvents, moveBlocks, takesLate, unlearn } from './figure.ts';
 import { isTrend, openTrend } from './keptTrend.ts';
 import { isChange, lastBlock } from './means.ts';
 
@@ -55,7 +55,7 @@ export function closeBlocks(
   time: number,
   events: MonitorEvent[],
 ): FollowedState[] {
-  return follow.map((plan, i) => closeBlock(plan, states[i] as FollowedState, last, time, events as Told[]));
+  return follow.map((plan, i) => closeBlock(plan, states[i] as FollowedState, last, time, events as FollowedEvents));
 }
 
 /** The same on a clock that has been set. */

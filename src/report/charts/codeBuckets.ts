@@ -53,21 +53,29 @@ export function otherCountsIn(readings: readonly ReportReading[], drawn: readonl
   return readings.filter((reading) => reading.counts !== undefined && !isDrawn(reading)).length;
 }
 
-/**
- * Of one size; empty where no code tells of it. Each code stands as counts do: `rolled` is their roll-up. Of `*` no
- * count is known: the buckets in which it stood are a list of their own.
- */
-export function codeBuckets(
-  inOrder: readonly ReportReading[],
+/** What the code of each reading that is told by it alone allows at a size; null where it says nothing of it. */
+export function allowedAt(
+  readings: readonly ReportReading[],
   size: number,
-  { table, sizing }: { readonly table: ClassTable; readonly sizing: Sizing },
-  rolled: (values: readonly RollUpReading[]) => RollUpBucket[],
-): { codes: CodeBucket[]; tooMany: TooManyBucket[] } {
+  table: ClassTable,
+  sizing: Sizing,
+): (Allowed | null)[] {
   const allowedBy = allowanceAt(table, sizing, size);
-  const allowed = inOrder.map((reading) => {
+  return readings.map((reading) => {
     const text = isByCode(reading) ? tableCode(reading, table) : null;
     return text === null ? null : allowedBy(text);
   });
+}
+
+/**
+ * Of one size; empty where no code tells of it. Each code stands as counts do: `rolled` is their roll-up. Of `*` no
+ * count is known: the buckets in which it stood are a list of their own. `allowed` is that of `allowedAt`.
+ */
+export function codeBuckets(
+  inOrder: readonly ReportReading[],
+  allowed: readonly (Allowed | null)[],
+  rolled: (values: readonly RollUpReading[]) => RollUpBucket[],
+): { codes: CodeBucket[]; tooMany: TooManyBucket[] } {
   const has = (many: boolean) => allowed.some((at) => at !== null && isTooMany(at) === many);
   const rolledBy = (of: (at: Allowed) => number | null) =>
     rolled(inOrder.map(({ time }, i) => ({ time, value: allowed[i] === null ? null : of(allowed[i] as Allowed) })));

@@ -15,13 +15,14 @@ import { requireUpperEnd } from '../../counts/ranges.ts';
 import { caught, motescaleError } from '../../errors.ts';
 import { type RollUpBucket, type RollUpOptions, type RollUpReading, rollUp } from '../../history/index.ts';
 import { largestFigure } from '../../rules/bounds.ts';
-import { checkCodes, tableOr } from '../classSteps.ts';
-import { measuredAt, requireMeasured } from '../measured.ts';
+import { type Allowed, checkCodes, isTooMany, tableOr } from '../classSteps.ts';
+import { measuredAt, measuredQuality, requireMeasured } from '../measured.ts';
 import { sizingOf } from '../period/periodFigures.ts';
 import { checkReadings, distinct, hasSample, type ReportReading } from '../reportReading.ts';
 import { countIn, type SizeRange, tableRanges } from '../sizeRange.ts';
 import { requireTime } from '../timeText.ts';
 import {
+  allowedAt,
   type CodeBucket,
   codeBuckets,
   countedRanges,
@@ -57,9 +58,10 @@ export type CountBucketOptions = RollUpOptions & {
 };
 
 /**
- * Rolls readings up size by size, for `trendChart`; of a table of ranges (NAS 1638), range by range. Readings without
- * a count at a size stand there as a gap that is known of (`badMs`), also those without counts whose counts are called
- * bad; repeated ones, those set aside (`arrival`) and those with neither counts nor code are left out.
+ * Rolls readings up size by size, for `trendChart`; of a table of ranges (NAS 1638), range by range. A reading that
+ * lacks a size, or has a code only, says nothing of it: the count before stands on, for `holdMs` at most. A bad reading
+ * ends it (`badMs`), also one without counts whose counts are called bad, and so does a code that says `*` there;
+ * repeated ones, those set aside (`arrival`) and those with neither counts nor code are left out.
  *
  * One list for each unit: of readings with one time the last stands, the others for 0 ms (`rollUp`). Of two units in
  * one list, read at the same times, means are those of one alone; docs/fleet.md says how to sum them up.
@@ -94,18 +96,25 @@ export function countBuckets(readings: readonly ReportReading[], options: CountB
   const roll = (values: readonly RollUpReading[]) => rolled(values, settings, readings);
   return rangesDrawn(inOrder, tableRanges(table, sizing), coded).map((range) => {
     const { from: size, to } = range;
-    const buckets = roll(
-      inOrder.map(({ time, counts, quality = 'good' }) => ({
-        time,
-        value: counts === undefined ? null : countIn(counts, range),
-        quality,
-      })),
-    );
-    const { codes, tooMany } = codeBuckets(inOrder, size, { table, sizing }, roll);
+    const allowed = allowedAt(inOrder, size, table, sizing);
+    const counted = inOrder.map(({ time, counts, quality = 'good' }) => ({
+      time,
+      value: counts === undefined ? null : countIn(counts, range),
+      quality,
+    }));
+    // of `*` there are more than could be counted: the count before does not stand
+    const isBeyond = (i: number) => allowed[i] !== null && isTooMany(allowed[i] as Allowed);
+    const buckets = roll(counted.filter((at, i) => saysSomething(at) || isBeyond(i)));
+    const { codes, tooMany } = codeBuckets(inOrder, allowed, roll);
     const more = { ...(otherCodes > 0 && { otherCodes }), ...(otherCounts > 0 && { otherCounts }) };
     const many = tooMany.length === 0 ? {} : { tooMany };
     return { size, ...(to !== null && { to }), sizing, buckets, ...(codes.length > 0 && { codes }), ...many, ...more };
   });
+}
+
+/** Whether a reading has the figure, or calls it bad: one that merely lacks it lets the one before stand. */
+function saysSomething({ value, quality }: RollUpReading): boolean {
+  return value !== null || quality === 'bad';
 }
 
 /** A roll-up of what was made of readings: a time that it refuses is that of a reading as the caller gave it. */
@@ -135,8 +144,8 @@ export interface FigureBuckets {
 
 /**
  * Rolls up what was measured beside the particles, for the `figures` of `trendChart`. Each figure is taken with its own
- * quality, from readings with or without counts; one that lacks it stands there as a gap that is known of. Repeated
- * readings and those set aside (`arrival`) are left out.
+ * quality, from readings with or without counts. A reading that lacks it lets the one before stand, for `holdMs` at
+ * most; one that calls it bad ends it (`badMs`). Repeated readings and those set aside (`arrival`) are left out.
  *
  * @param readings in any order
  * @param figures words of figures: `mlPerMin`, `kPa`, `celsius`, `mm2PerS`, `waterSaturation`, `other` and a name
@@ -161,10 +170,13 @@ export function figureBuckets(
   return requireFilledArray(figures, 'figures').map((word, i) => {
     const figure = requireMeasured(word, `figures[${i}]`);
     const values = inOrder.map((reading) => {
-      const { time } = reading;
-      return { time, ...(measuredAt(reading, figure) ?? { value: null, quality: 'good' as const }) };
+      const { value, quality } = measuredAt(reading, figure) ?? {
+        value: null,
+        quality: measuredQuality(reading, figure),
+      };
+      return { time: reading.time, value, quality };
     });
-    return { figure, buckets: rolled(values, options, readings) };
+    return { figure, buckets: rolled(values.filter(saysSomething), options, readings) };
   });
 }
 

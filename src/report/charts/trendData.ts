@@ -139,7 +139,10 @@ export function bucketData(given: readonly SizeBuckets[], options: TrendScope, o
     otherCodes: drawn.reduce((most, { otherCodes = 0 }) => Math.max(most, otherCodes), 0),
     // where nothing is judged, all that was counted is drawn
     otherCounts: judged.reduce((most, { otherCounts = 0 }) => Math.max(most, otherCounts), 0),
-    some: drawn.some(({ buckets }) => buckets.some((bucket) => inside(bucket) && bucket.count > 0)),
+    some: drawn.some(
+      ({ buckets, codes = [], tooMany = [], otherCodes = 0 }) =>
+        otherCodes > 0 || [...buckets.filter(({ count }) => count > 0), ...codes, ...tooMany].some(inside),
+    ),
     lastCounted: Number.NEGATIVE_INFINITY,
   };
 }

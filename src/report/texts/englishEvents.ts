@@ -96,7 +96,7 @@ export const englishEventTexts: EventTexts = {
     relearning: { subject: '{followed}: learned anew', sentence: '{figure}: the next readings show what is usual.' },
     change_unjudged: {
       subject: '{followed}: changes cannot be told',
-      sentence: '{figure}: too few blocks of time have a value. Longer blocks help: a week for a weekly bottle.',
+      sentence: '{figure}: too few blocks of time have a value. No readings come, or weekly ones need longer blocks.',
     },
     change_judged: {
       subject: '{followed}: changes are told again',

@@ -166,7 +166,11 @@ test('when it comes again it is told as soon as enough blocks are there, also wh
     now < from ? celsius(now) : { time: begin + now * day, others: { six: 15 + (now % 5) / 50 } };
   expect(dying({ least: 0.5 }, backAt(135), 250).events).toEqual(['128 change_unjudged', '136 change_judged']);
   // seven days settle, then 21 are learned from
-  expect(dying({ least: 0.5 }, backAt(200), 250).events).toEqual(['128 change_unjudged', '228 change_judged']);
+  expect(dying({ least: 0.5 }, backAt(200), 250).events).toEqual([
+    '128 change_unjudged',
+    '201 relearning',
+    '228 change_judged',
+  ]);
 });
 
 test('relearning does not hide that it is not told', () => {

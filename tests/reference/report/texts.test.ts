@@ -450,8 +450,8 @@ test('a change of level tells figure and unit, as an alarm does', () => {
   );
   const unjudged = { time: 1e12, event: 'change_unjudged', followed: 'W', figure: 'perMlAt 6' } as const;
   expect(messageOf(unjudged).line).toBe(
-    'W: changes cannot be told. Count at 6 µm(c) and larger: too few blocks of time have a value. Longer blocks ' +
-      'help: a week for a weekly bottle.',
+    'W: changes cannot be told. Count at 6 µm(c) and larger: too few blocks of time have a value. No ' +
+      'readings come, or weekly ones need longer blocks.',
   );
   expect(messageOf({ ...unjudged, event: 'change_judged' }, germanTexts).line).toMatch(
     /^W: Änderungen wieder erkennbar\. .+: Genügend Zeitabschnitte haben einen Wert\.$/,

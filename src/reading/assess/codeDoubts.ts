@@ -15,7 +15,7 @@ import type { Sizing } from '../../counts/types.ts';
 import type { ReadingLimits } from '../readingLimits.ts';
 import type { Band, Check, Found } from './check.ts';
 import { inCode } from './codeBands.ts';
-import { apart, enough, flatBetween, flatDistribution, smallest } from './distribution.ts';
+import { flatBetween, flatDistribution, isTooFew, smallest } from './distribution.ts';
 import { coincidence, fewParticles } from './particles.ts';
 
 /** In counts, else in a code. */
@@ -73,9 +73,9 @@ function flatIn(bands: readonly Band[], { flattestSteepness }: ReadingLimits, si
   for (const { size, mark, moreThan } of counted) {
     const { size: first, upTo } = counted[0] as Band;
     // of few the number is not known; and where the larger has more, the code rises
-    if (moreThan === null || moreThan < enough || mark === 'few_counted') continue;
-    if (size < apart * first || upTo === null || moreThan >= upTo) continue;
+    if (size === first || upTo === null || moreThan === null || mark === 'few_counted' || moreThan >= upTo) continue;
     const perMl = [upTo, moreThan];
+    if (isTooFew([first, size], perMl, 0, 1)) continue;
     const found = flatBetween([first, size], perMl, perMl, 0, 1, flattestSteepness);
     if (found === null) continue;
     return { code: 'flat_size_distribution', value: found.figure, limit: found.limit, sizes: [first, size] };

@@ -83,7 +83,7 @@ function flatIn(bands: readonly Band[], { flattestSteepness }: ReadingLimits, si
     if (size === first || upTo === null || moreThan === null || mark === 'few_counted' || moreThan >= upTo) continue;
     const perMl = [upTo, moreThan];
     if (isTooFew([first, size], perMl, 0, 1)) continue;
-    const found = flatBetween([first, size], perMl, perMl, 0, 1, flattestSteepness);
+    const found = flatBetween([first, size], perMl, perMl, 0, 1, flattestSteepness, 0);
     if (found === null) continue;
     return { code: 'flat_size_distribution', value: found.figure, limit: found.limit, sizes: [first, size] };
   }

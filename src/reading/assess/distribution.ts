@@ -3,23 +3,24 @@
  * droplets and coarse wear make one, and the counts alone do not tell them apart.
  *
  * Of the published distributions of solid particles, that of MIL-STD-1246C is the flattest: log N = c - 0.926 (log
- * size)². Between two sizes the slope of log N on log size is then 0.926 (log s1 + log s2): 1.62 from 4 to 14 µm, where
- * ISO medium test dust has 2.86. A slope below that is not fine dirt. In an ISO 4406 code it shows as fewer than three
- * numbers between 4 and 14 µm, as in 20/19/18.
+ * size)². Between two sizes the slope of log N on log size is then 0.926 (log s1 + log s2): 1.62 from 4 to 14 µm,
+ * where ISO medium test dust has 2.86. A slope below that is not fine dirt. In an ISO 4406 code it shows as fewer
+ * than three numbers between 4 and 14 µm, as in 20/19/18.
  *
- * Looked at from the smallest size of 4 µm(c) or more to each larger one at which 20 particles were counted (or 20 per
- * mL, where it is not known how many), 100 where it is not twice as large. And from 10 to 15 µm to the next size and to the largest so counted: little air
- * among much dirt shows at the large sizes first. There the slope must also be flatter than the one below: solids fall
- * off no more slowly the larger they are, and oil that falls as a power law is judged from its smallest size alone.
+ * Looked at from the smallest size of 4 µm(c) or more to each larger one at which 20 particles were counted (or 20
+ * per mL, where it is not known how many), 100 where it is not twice as large. And from 10 to 15 µm to the next size
+ * and to the largest so counted: little air among much dirt shows at the large sizes first. There the slope must
+ * also be flatter than the one below: solids fall off no more slowly the larger they are, and oil that falls as a
+ * power law is judged from its smallest size alone.
  *
  * The counts scatter, and so does the slope between them. Of N particles of the smaller size n are larger than the
  * other; by the law of Poisson the roots of n and N - n scatter by 1/2 each. Were p the share that the limit leaves,
- * sqrt((1 - p) n) - sqrt(p (N - n)) would be 0, give or take 1/2. Counts whose volume is not known are taken for those
- * of one mL.
+ * sqrt((1 - p) n) - sqrt(p (N - n)) would be 0, give or take 1/2. Counts whose volume is not known are taken for
+ * those of one mL.
  *
- * Sizes by microscope are not judged: another quantity, whose class limits can be flatter (NAS 1638: 1.57 from 5 to 15
- * µm), and no bubble stays on a membrane. What it cannot see: bubbles among so many solids that the sum still falls
- * fast enough, and bubbles that fall as fast as solids do.
+ * Sizes by microscope are not judged: another quantity, whose class limits can be flatter (NAS 1638: 1.57 from 5 to
+ * 15 µm), and no bubble stays on a membrane. What it cannot see: bubbles among so many solids that the sum still
+ * falls fast enough, and bubbles that fall as fast as solids do.
  */
 import { converted } from '../../counts/convertSizing.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
@@ -30,7 +31,7 @@ import type { Reading } from '../reading.ts';
 import { type Check, nothing } from './check.ts';
 
 export const smallest = 4;
-/** Fewer particles of the larger size are not looked at; nor than these, where it is not twice as large (our choice). */
+/** Fewer particles of the larger size are not looked at; `near` where it is not twice as large (our choice). */
 const enough = { apart: 20, near: 100 };
 const apart = 2;
 /**
@@ -92,7 +93,8 @@ export function areBothFlat(reading: Reading, counts: CumulativeCounts, i: numbe
   if (first > i - 1) return false;
   const particles = particlesCounted(reading, counts) ?? counts.perMl;
   const isFlat = (from: number, to: number) =>
-    !isTooFew(scale, particles, from, to) && flatBetween(scale, counts.perMl, particles, from, to, flattest) !== null;
+    !isTooFew(scale, particles, from, to) &&
+    flatBetween(scale, counts.perMl, particles, from, to, flattest, from) !== null;
   if (first < i - 1) return isFlat(first, i - 1) && isFlat(first, i);
   // below the smallest there is none to compare with: those above
   for (let to = i + 1; to < scale.length; to += 1) if (isFlat(i - 1, to) && isFlat(i, to)) return true;
@@ -124,7 +126,7 @@ export function flatBetween(
   from: number,
   to: number,
   flattest: number,
-  first = from,
+  first: number,
 ): Flat | null {
   const [smaller, larger] = [scale[from] as number, scale[to] as number];
   const ratio = (perMl[from] as number) / (perMl[to] as number);

@@ -37,11 +37,12 @@ const remedyAsNow = (text: unknown): string => {
 const eventOf = (one: unknown): string => String(Object(one).event);
 const codeOf = (one: unknown): string => String(Object(one).code);
 
-/** The particles of a reading that was judged: those counted, or else those per mL. */
-function counted({ name, inputs }: Difference): readonly number[] {
+/** Whether two sizes nearer than a factor of two have nearly as many particles, in a reading that was judged. */
+function isNearlyEqual({ name, inputs }: Difference): boolean {
   const reading = name === 'assessReading' ? inputs[0] : inputs[2];
-  const counts = (reading as { counts?: { counted?: number[]; perMl: number[] } } | undefined)?.counts;
-  return counts?.counted ?? counts?.perMl ?? [];
+  const counts = (reading as { counts?: { sizes: number[]; perMl: number[] } } | undefined)?.counts;
+  const { sizes = [], perMl = [] } = counts ?? {};
+  return perMl.some((n, i) => i > 0 && (sizes[i] ?? 0) < 2 * (sizes[i - 1] ?? 0) && n > (perMl[i - 1] ?? 0) / 2);
 }
 
 const findingsOf = (result: unknown): readonly string[] => {
@@ -352,12 +353,23 @@ export const allowed: readonly Allowed[] = [
     covers: ({ path, before }) => /\.codes\[\]\.(code|from)$/.test(plain(path)) && before === undefined,
   },
   {
-    reason: 'Of fewer than 400 particles it must be flat beyond what chance makes of them.',
+    reason: 'Of the particles counted it must be flat beyond what chance makes of them.',
     covers: (difference) => {
       const { path, before, after } = difference;
-      if (!counted(difference).some((particles) => particles < 400)) return false;
       if (/findings\[\+\]$/.test(path)) return after === undefined && codeOf(before) === 'air_or_droplets_likely';
       return /^(\.verdict)?\.quality$/.test(path) && lost(difference).includes('air_or_droplets_likely');
+    },
+  },
+  {
+    reason: 'It also looks at sizes nearer than a factor of two (4 and 6, 14 and 21 µm), with 100 particles or more:',
+    covers: (difference) => {
+      const { name, path, before, after, endAfter } = difference;
+      if (!isNearlyEqual(difference)) return false;
+      if (/findings\[\+\]$/.test(path)) return before === undefined && codeOf(after) === 'air_or_droplets_likely';
+      const at = /findings\[(\d+)\]\.(figure|limit|text|sizes)/.exec(path);
+      if (at !== null) return findingsOf(endAfter)[Number(at[1])] === 'air_or_droplets_likely';
+      if (name === 'advanceAcceptance') return /^\.events\[\]\.quality$/.test(plain(path)) && after === 'uncertain';
+      return /^(\.verdict)?\.quality$/.test(path) && gained(difference).includes('air_or_droplets_likely');
     },
   },
   {

@@ -56,7 +56,7 @@ const instrument = [
   ['code and counts differ', 'code_disagrees', each(() => ({ codes: { iso4406: '22/20/17' } }))],
   ['flags its own counts', 'flagged_by_instrument', each(() => ({ qualities: { counts: 'bad' } }))],
   ['large air bubbles', 'flat_size_distribution', counted((n) => n + 200 * 25)],
-  ['weak air in dirty oil', 'flat_size_distribution', counted((n) => 40 * n + 60 * 25)],
+  ['weak air in dirty oil', 'flat_size_distribution', counted((n) => 40 * n + 80 * 25)],
   ['pulsating flow', 'flow_pulsating', everyMinute((n) => ({ mlPerMin: n % 2 === 0 ? 34 : 66 }))],
   ['little flow', 'flow_low', each(() => ({ mlPerMin: 25, measuringSeconds: 120 }))],
   ['much flow', 'flow_high', each(() => ({ mlPerMin: 100, measuringSeconds: 30 }))],

@@ -15,7 +15,6 @@ type Followed = readonly (number | null)[];
 
 type Plans = readonly FollowPlan[];
 type States = readonly FollowedState[];
-type Told = ChangeEvent | JudgedEvent;
 
 /** What a reading holds of them. */
 export function figuresFollowed(follow: Plans, { reading, assessment }: Judged): Followed {

@@ -5,6 +5,7 @@
 import { hasOwn } from '../../checks.ts';
 import { placeOf } from '../../codes/classIndex.ts';
 import { classifySound } from '../../codes/classify.ts';
+import { usualSizing } from '../../codes/columnSizes.ts';
 import { iso4406, iso4406Microscope } from '../../codes/tables/iso4406.ts';
 import type { ClassTable } from '../../codes/types.ts';
 import { parseCode } from '../../codes/written/parseCode.ts';
@@ -34,8 +35,8 @@ export const codeDisagrees: Check = {
 };
 
 /**
- * Without counts, a code that cannot be read is no measurement. Where another code of the reading can, the counts are
- * uncertain only.
+ * Without counts, a code that cannot be read is no measurement, nor is one that says nothing of any size, -/-/-. Where
+ * another code of the reading says something, the counts are uncertain only, or as good as that.
  */
 export const codeUnreadable: Check = {
   codes: ['code_unreadable'],
@@ -43,27 +44,39 @@ export const codeUnreadable: Check = {
     if (counts !== undefined || codes === undefined) return nothing;
     const seen: string[] = [];
     const unreadable: string[] = [];
+    const empty: Found[] = [];
     for (const { table } of tables.concat(knownTables)) {
       if (!hasOwn(codes, table.id) || seen.indexOf(table.id) >= 0) continue;
       seen.push(table.id);
       const text = codes[table.id] as string;
       try {
-        parseCode(table, text);
+        if (parseCode(table, text).parts.every(({ mark }) => mark === 'not_counted'))
+          empty.push(notCounted(table, text));
       } catch (error) {
         caught(error);
         unreadable.push(text);
       }
     }
-    if (unreadable.length === 0) return nothing;
-    const found: Found = {
+    const isKnown = unreadable.length + empty.length < seen.length;
+    const found = isKnown ? [] : empty.slice(0, 1);
+    if (unreadable.length === 0) return found;
+    const one: Found = {
       code: 'code_unreadable',
       value: unreadable.length,
       limit: 0,
       received: unreadable[0] as string,
     };
-    return [unreadable.length < seen.length ? { ...found, quality: 'uncertain' } : found];
+    return found.concat([isKnown ? { ...one, quality: 'uncertain' } : one]);
   },
 };
+
+/** Of a code that says nothing of any size, and so nothing of the oil. */
+function notCounted(table: ClassTable, received: string): Found {
+  const sizing = usualSizing(table);
+  const sizes: number[] = [];
+  for (const { from } of table.columns) if (from[sizing] !== undefined) sizes.push(from[sizing] as number);
+  return { code: 'count_missing', quality: 'bad', value: sizes.length, limit: 0, sizes, sizing, received };
+}
 
 /** How far off, 0 where the two cannot be compared. What rounding of the counts shown can explain is no difference. */
 function classesOff(table: ClassTable, text: string, counts: CumulativeCounts): number {

@@ -2,7 +2,8 @@
  * What a code without counts says against itself. Found is only what the code proves:
  *
  * - `>=` before a number: fewer than 20 particles were counted at that size (ISO 4406:2021, from memory). So it is
- *   `few_particles` where 20 or more are asked for; where fewer are, it proves nothing.
+ *   `few_particles` where 20 or more are asked for; where fewer are, it proves nothing. So is 0 at the smallest size:
+ *   at most 0.01 per mL, 20 particles are in 2 litres.
  * - `*`: too many to count (ISO 4406:2021, from memory). So it is `above_coincidence_limit`, also where that limit is
  *   not known. So is a class whose fewest particles are more than the limit: `>28` is nothing by itself, since a sample
  *   may have been diluted, and is found where `coincidencePerMl` is set.
@@ -15,7 +16,7 @@ import type { Sizing } from '../../counts/types.ts';
 import type { ReadingLimits } from '../readingLimits.ts';
 import type { Band, Check, Found } from './check.ts';
 import { inCode } from './codeBands.ts';
-import { apart, enough, flatBetween, flatDistribution, smallest } from './distribution.ts';
+import { flatBetween, flatDistribution, isTooFew, smallest } from './distribution.ts';
 import { coincidence, fewParticles } from './particles.ts';
 
 /** In counts, else in a code. */
@@ -39,9 +40,15 @@ export const flat: Check = {
 /** ISO 4406 marks a number with `>=` where fewer than so many particles were counted. */
 const marked = 20;
 
+/** No counter counts more oil for one code, in mL (our choice). */
+const mostCounted = 1000;
+
 function fewIn(bands: readonly Band[], { particles, particleSizes }: ReadingLimits): Found | null {
   if (particles === null || particles < marked) return null;
-  const sizes = sizesOf(bands, 'few_counted').filter(
+  const counted = bands.filter(({ mark }) => mark !== 'not_counted');
+  const most = counted.length === 0 ? null : (counted[0] as Band).upTo;
+  const isEmpty = most !== null && most * mostCounted < marked;
+  const sizes = (isEmpty ? counted.map(({ size }) => size) : sizesOf(bands, 'few_counted')).filter(
     (size) => particleSizes === null || particleSizes.indexOf(size) >= 0,
   );
   return sizes.length === 0 ? null : { code: 'few_particles', value: marked - 1, limit: particles, sizes };
@@ -73,10 +80,10 @@ function flatIn(bands: readonly Band[], { flattestSteepness }: ReadingLimits, si
   for (const { size, mark, moreThan } of counted) {
     const { size: first, upTo } = counted[0] as Band;
     // of few the number is not known; and where the larger has more, the code rises
-    if (moreThan === null || moreThan < enough || mark === 'few_counted') continue;
-    if (size < apart * first || upTo === null || moreThan >= upTo) continue;
+    if (size === first || upTo === null || moreThan === null || mark === 'few_counted' || moreThan >= upTo) continue;
     const perMl = [upTo, moreThan];
-    const found = flatBetween([first, size], perMl, perMl, 0, 1, flattestSteepness);
+    if (isTooFew([first, size], perMl, 0, 1)) continue;
+    const found = flatBetween([first, size], perMl, perMl, 0, 1, flattestSteepness, 0);
     if (found === null) continue;
     return { code: 'flat_size_distribution', value: found.figure, limit: found.limit, sizes: [first, size] };
   }

@@ -18,8 +18,8 @@ export const sensorStuck: Check = {
       if (one === undefined || reading[name] !== one.value) continue;
       // no limit is below two readings
       if (one.run < 2 || mayBeAtRest(repeats, one)) continue;
-      // a saturation at either end stands still, and says nothing
-      if (name === 'waterSaturation' && (one.value === 0 || one.value === 1)) continue;
+      // oil with free water in it stands at the upper end; at the lower one a cut wire does sooner than any oil
+      if (name === 'waterSaturation' && one.value === 1) continue;
       const limit = steadyLimit(one, stuckChance);
       if (one.run >= limit) found.push({ code: 'values_stuck', value: one.run, limit, affects: [name as FigureName] });
     }

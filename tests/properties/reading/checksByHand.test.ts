@@ -236,7 +236,7 @@ describe('a sensor stuck', () => {
     expect(of({ longest: 11, run: 28 })).toEqual([]);
   });
 
-  test('not of another value, without a limit, nor of water at either end', () => {
+  test('not of another value, without a limit, nor of oil full of water', () => {
     expect(of({}, {}, { celsius: 42 })).toEqual([]);
     expect(of({}, {}, {})).toEqual([]);
     expect(of({ run: 1e9 }, {}, { celsius: 41 }, { stuckChance: null })).toEqual([]);
@@ -245,7 +245,7 @@ describe('a sensor stuck', () => {
     expect(told(sensorStuck, { celsius: 41 }, {})).toEqual([]);
     const water = (value: number) =>
       told(sensorStuck, { waterSaturation: value }, { steady: { waterSaturation: { ...steady, value } } });
-    expect([0, 0.5, 1].map(water)).toEqual([[], [[30, 15]], []]);
+    expect([0, 0.5, 1].map(water)).toEqual([[[30, 15]], [[30, 15]], []]);
   });
 
   test('not while the machine may rest: eight days, or thirty where it has never changed', () => {

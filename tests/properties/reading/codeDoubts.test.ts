@@ -16,6 +16,9 @@ describe('few particles: >= before a number', () => {
     ['18/16/>=13', [14]],
     ['18/16/≥13', [14]],
     ['>=18/-/*', [4]],
+    // at most 0.01 per mL: 20 particles are in 2 litres
+    ['0/0/0', [4, 6, 14]],
+    ['-/0/0', [6, 14]],
   ])('%s', (received, sizes) => {
     const { quality, findings, unchecked } = of(received);
     expect(quality).toBe('uncertain');
@@ -39,6 +42,15 @@ describe('few particles: >= before a number', () => {
 
   test('without flow nothing is gained by counting longer', () => {
     expect(of('18/16/>=13', {}, { mlPerMin: 0 }).findings.map(({ code }) => code)).toEqual(['no_flow']);
+  });
+
+  test('a class of few particles at a larger size, or the next one at the smallest, does not', () => {
+    expect(['1/0/0', '12/8/0', '11/-/0'].map((code) => of(code).quality)).toEqual(['good', 'good', 'good']);
+  });
+
+  test('whether the counter that gives zeros has died stands open', () => {
+    expect(of('0/0/0').unchecked).toContain('no_particles');
+    expect(of('5/4/1').unchecked).toContain('no_particles');
   });
 
   test('a code without the mark is not known to rest on enough', () => {
@@ -76,6 +88,36 @@ describe('too many to count', () => {
   test('nor does a class that may lie below the limit, or one of few particles', () => {
     expect(of('22/18/14', { coincidencePerMl: 20001 }).findings).toEqual([]);
     expect(of('>=22/18/14', { coincidencePerMl: 10000 }).findings.map(({ code }) => code)).toEqual(['few_particles']);
+  });
+});
+
+describe('nothing known at any size', () => {
+  test('is no measurement, whatever table', () => {
+    const { quality, findings } = of('-/-/-');
+    expect(quality).toBe('bad');
+    expect(findings).toEqual([
+      {
+        ...{ code: 'count_missing', quality: 'bad', affects: ['counts'], value: 3, limit: 0 },
+        ...{ sizes: [4, 6, 14], sizing, received: '-/-/-' },
+      },
+    ]);
+    expect(findings.map((one) => findingText(one))).toEqual([
+      'No count that can be read came at 4 µm(c), 6 µm(c) and 14 µm(c): see what the instrument sends there.',
+    ]);
+    const also = (codes: Record<string, string>) => {
+      const { quality: worth, findings: all } = assessReading({ codes });
+      return [worth, ...all.map((one) => one.code)];
+    };
+    expect(also({ iso4406: '-/-/-', iso4406Microscope: '-/16/13' })).toEqual(['good']);
+    expect(also({ iso4406: '-/-/-', iso4406Microscope: 'n/a' })).toEqual(['bad', 'count_missing', 'code_unreadable']);
+    expect(also({ iso4406: '-/-/13' })).toEqual(['good']);
+  });
+
+  test('is told by a monitor, and no verdict', () => {
+    const config = prepareMonitor({ codes: [{ table: iso4406, target: '18/16/13' }] });
+    const step = advanceMonitor(config, startMonitor(config), { time: 1e12, codes: { iso4406: '-/-/-' } });
+    expect(step.verdict?.inTarget).toBeNull();
+    expect(step.events).toMatchObject([{ event: 'quality_bad', figure: 'counts', findings: ['count_missing'] }]);
   });
 });
 
@@ -118,10 +160,10 @@ describe('flat by its own bands', () => {
     expect(of(code).findings.map((one) => one.code)).not.toContain('flat_size_distribution');
   });
 
-  test('sizes less than twice apart are not held against each other', () => {
-    // 2500 to 1300 between 4 and 6 µm: 1.61; 2500 to 20 between 4 and 14 µm: 3.85
-    expect(of('18/18/12', { flattestSteepness: 1.8 }).findings).toEqual([]);
-    expect(of('18/18/17', { flattestSteepness: 1.8 }).findings).toMatchObject([{ sizes: [4, 14] }]);
+  test('sizes less than twice apart are held against each other, too', () => {
+    // 2500 to 1300 between 4 and 6 µm: 1.61, of 1.28 by the usual limit; 2500 to 20 between 4 and 14 µm: 3.85
+    expect(of('18/18/12').findings).toEqual([]);
+    expect(of('18/18/12', { flattestSteepness: 1.8 }).findings).toMatchObject([{ sizes: [4, 6] }]);
   });
 
   test('it can be switched off, and microscope sizes are not judged', () => {

@@ -148,8 +148,10 @@ describe('a code that rises with size', () => {
         [0, 0],
         [10, 10],
       ];
-      expect(foundBy(own(sized, none), '1A/1B')).toEqual([]);
-      expect(foundBy(own(sized, none), '1A/2B')).toEqual(risen([6, 14], 0, 0));
+      // none at the smallest size are few
+      const few = [{ code: 'few_particles', value: 19, limit: 20, sizes: [6, 14], sizing: 'iso11171' }];
+      expect(foundBy(own(sized, none), '1A/1B')).toEqual(few);
+      expect(foundBy(own(sized, none), '1A/2B')).toEqual([...few, ...risen([6, 14], 0, 0)]);
     });
 
     test('one class or dirtier of all says of no size that it is kept', () => {

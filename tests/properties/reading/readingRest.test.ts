@@ -94,7 +94,7 @@ test('the first day of a machine that stands says nothing, a month of it does', 
   expect(after(24 * 31, hour)).toEqual(['values_stuck']);
 });
 
-test('a thermometer that has died at 0 or 1 °C is told as at any other value, an end of saturation is not', () => {
+test('a thermometer that has died at 0 or 1 °C is told as at any other value, water at 0 too and at 1 not', () => {
   const toldAfter = (figure: 'celsius' | 'waterSaturation', dead: number) => {
     const next = shares(4406);
     let repeats: Repeats = noRepeats;
@@ -111,5 +111,7 @@ test('a thermometer that has died at 0 or 1 °C is told as at any other value, a
   const usual = toldAfter('celsius', 44);
   expect(usual).toBeLessThanOrEqual(10);
   expect([0, 1].map((dead) => toldAfter('celsius', dead))).toEqual([usual, usual]);
-  expect([0, 1].map((dead) => toldAfter('waterSaturation', dead))).toEqual([null, null]);
+  const ofWater = toldAfter('waterSaturation', 0.35);
+  expect(ofWater).toBeLessThanOrEqual(10);
+  expect([0, 1].map((dead) => toldAfter('waterSaturation', dead))).toEqual([ofWater, null]);
 });

@@ -150,7 +150,7 @@ const faults: readonly Fault[] = [
   [
     'flat_size_distribution',
     'weak air in dirty oil',
-    ({ counts }) => withCounts(counts as Counts, (n) => Math.round(40 * n + 60 * 25)),
+    ({ counts }) => withCounts(counts as Counts, (n) => Math.round(40 * n + 80 * 25)),
   ],
 ];
 

@@ -27,15 +27,14 @@ describe('the flattest pair of sizes', () => {
     expect(flat([8000, 4000, 3000], [4, 8, 16], 1)).toEqual([[far, expect.closeTo(Math.log10(64), 12), [4, 16]]]);
   });
 
-  test('of few particles must lie four deviations of their counting below', () => {
-    // slope 1; a deviation is sqrt(1/40 - 1/80) / ln 10 / log 2 = 0.1613, the slope of dirt k log 32
-    expect(flat([80, 40], [4, 8], 1.645 / Math.log10(32))).toEqual([]);
-    expect(flat([80, 40], [4, 8], 1.646 / Math.log10(32))).toHaveLength(1);
-  });
-
-  test('of 400 particles and more needs no such room', () => {
-    expect(flat([800, 400], [4, 8], 1.13 / Math.log10(32))).toHaveLength(1);
-    expect(flat([798, 399], [4, 8], 1.13 / Math.log10(32))).toEqual([]);
+  test('must lie four deviations of its counting below', () => {
+    // slope 1, of 80 particles 40 and more of 8000 4000; dirt leaves the share 2^-(k log 32):
+    // sqrt((1 - share) 40) - sqrt(share 40) is 2 at 0.282055
+    expect(flat([80, 40], [4, 8], 1.8259 / Math.log10(32))).toEqual([]);
+    expect(flat([80, 40], [4, 8], 1.826 / Math.log10(32))).toHaveLength(1);
+    // and sqrt((1 - share) 4000) - sqrt(share 4000) is 2 at 0.477645
+    expect(flat([8000, 4000], [4, 8], 1.0659 / Math.log10(32))).toEqual([]);
+    expect(flat([8000, 4000], [4, 8], 1.0661 / Math.log10(32))).toHaveLength(1);
   });
 });
 

@@ -106,10 +106,10 @@ const rows: readonly Row[] = [
   { code: 'few_particles', change: counts([189, 40.2, 1.9]), figure: 19, limit: 20, justGood: counts([189, 40.2, 2]) },
   {
     code: 'counts_rise_with_size',
-    change: counts([1890, 402, 33, 34], [4, 6, 14, 21]),
-    figure: 34,
-    limit: 33,
-    justGood: counts([1890, 402, 33, 33], [4, 6, 14, 21]),
+    change: counts([1890, 402, 33, 1.5, 1.6], [4, 6, 14, 21, 38]),
+    figure: 1.6,
+    limit: 1.5,
+    justGood: counts([1890, 402, 33, 1.5, 1.5], [4, 6, 14, 21, 38]),
   },
   {
     code: 'above_coincidence_limit',
@@ -230,7 +230,7 @@ const sentences: Readonly<Partial<Record<FindingCode, string>>> = {
     'At 14 µm(c) fewer than 20 particles were counted (19 at 14 µm(c)): count longer, or mark the scale number with ' +
     '>=.',
   counts_rise_with_size:
-    '34 particles per mL of 21 µm(c) and larger, but only 33 of 14 µm(c) and larger, which include them: a channel ' +
+    '1.6 particles per mL of 38 µm(c) and larger, but only 1.5 of 21 µm(c) and larger, which include them: a channel ' +
     'of the counter is wrong.',
   above_coincidence_limit:
     'The counter saw 20001 particles per mL, above its coincidence limit of 20000: the oil is at least this dirty, ' +
@@ -501,7 +501,7 @@ describe('limits', () => {
   });
 
   test('counts that rise are not taken for air as well', () => {
-    const { findings, unchecked } = assessReading(counts([100, 40, 5000]));
+    const { findings, unchecked } = assessReading(counts([100, 101, 5000]));
     expect(findings.map((finding) => finding.code)).toEqual(['counts_rise_with_size']);
     expect(unchecked).toContain('flat_size_distribution');
   });

@@ -111,7 +111,8 @@ export const germanFindings: FindingTexts['findings'] = {
     'Laut Klasse sind es mehr als {value} Partikel je mL ab {lastSize} und höchstens {limit} ab {firstSize}, die ' +
     'jene einschließen: Ein Kanal des Zählers ist falsch, oder die Klasse kam in anderer Reihenfolge.',
   no_particles:
-    'In {value} mL Öl wurde kein einziges Partikel gezählt; sonst sind es in so viel Öl dieser Anlage etwa {limit}: ' +
+    'In {value} mL Öl wurde kein Partikel gezählt oder kaum eines; sonst sind es in so viel Öl dieser Anlage etwa ' +
+    '{limit}: ' +
     'Der Zähler oder seine Lichtquelle ist ausgefallen, oder es kommt kein Öl an. Zuerst die Pumpe anhalten, gegen ' +
     'Wiedereinschalten sichern und den Druck ablassen, auch Druckspeicher entlasten. Dann Zähler und Leitung prüfen.',
   channel_empty:

@@ -97,7 +97,7 @@ export function advanceRepeats(repeats: Repeats, reading: Reading, usualMs: numb
   if (counts === undefined || same) return next;
   if (hasEqual(counts.perMl)) next.equal = equalAfter(repeats.equal, counts.perMl);
   const alike = next.sizes === repeats.sizes;
-  const level = levelAfter(alike ? repeats.level : undefined, reading, counts);
+  const level = levelAfter(alike ? repeats.level : undefined, reading, counts, next.known);
   if (level !== undefined) next.level = level;
   const tail = tailAfter(alike ? repeats.tail : undefined, reading, counts);
   if (tail !== undefined) next.tail = tail;

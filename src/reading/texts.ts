@@ -145,7 +145,7 @@ export const englishFindingTexts: FindingTexts = {
       'No particle of {firstSize} and larger was counted, where at least {limit} were to be expected: a channel of ' +
       'the counter has failed.',
     no_particles:
-      'No particle of any size was counted in {value} mL of oil, where this unit usually has some {limit}: the ' +
+      'In {value} mL of oil no particle was counted, or hardly any, where this unit usually has some {limit}: the ' +
       'counter or its light has failed, or no oil reaches it. First stop the pump, lock it out, and release all ' +
       'pressure, including accumulators. Then look at the counter and its line.',
     figure_implausible:

@@ -3,9 +3,9 @@ import type { FindingTexts } from '../reading/index.ts';
 
 export const germanFindings: FindingTexts['findings'] = {
   no_flow:
-    'Durch den Sensor fließt kein Öl: Die Zählung sagt nichts über das Öl. Zuerst die Pumpe anhalten, gegen ' +
-    'Wiedereinschalten sichern und den Druck ablassen, auch Druckspeicher entlasten. Dann suchen, was die Leitung ' +
-    'absperrt.',
+    'Durch den Sensor fließt kein Öl oder nicht mehr, als ein Durchflussmesser im Stillstand zeigt: Die Zählung sagt ' +
+    'nichts über das Öl. Zuerst die Pumpe anhalten, gegen Wiedereinschalten sichern und den Druck ablassen, auch ' +
+    'Druckspeicher entlasten. Dann suchen, was die Leitung absperrt.',
   flow_low:
     'Der Volumenstrom beträgt {value} mL/min, weniger als {limit}. Kaltes Öl fließt langsamer: warm werden lassen. ' +
     'Eine Pumpe lässt sich schneller stellen, ein Stromventil weiter. Hilft das nicht oder bestimmt eine Drossel den ' +

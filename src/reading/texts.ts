@@ -43,8 +43,9 @@ export const englishFindingTexts: FindingTexts = {
   },
   findings: {
     no_flow:
-      'No oil flows through the sensor: the counts say nothing about the oil. First stop the pump, lock it out, and ' +
-      'release all pressure, including accumulators. Then look for what shuts the line off.',
+      'No oil flows through the sensor, or no more than a flow meter shows at standstill: the counts say nothing ' +
+      'about the oil. First stop the pump, lock it out, and release all pressure, including accumulators. Then look ' +
+      'for what shuts the line off.',
     flow_low:
       'Flow is {value} mL/min, below {limit}. Cold oil flows slower: let it warm up. A pump can be set faster, a ' +
       'flow valve wider. If that does not help, or a restrictor sets the flow, stop the pump, lock it out, and ' +

@@ -156,7 +156,10 @@ describe('the flow', () => {
     expect(flowOf({ mlPerMin: 0 }, { mlPerMin: 50, time: 7 }, { celsius: 40 }, { mlPerMin: 50, time: 9 })).toEqual({
       ...{ last: 50, swing: 0, swings: 1, seen: [2, 2] },
     });
-    expect(flowOf({ mlPerMin: 50, time: 1 }, { mlPerMin: 0, time: 2 })).toEqual({ last: 0, swing: 0, swings: 0 });
+    expect(flowOf({ mlPerMin: 50, time: 1 }, { mlPerMin: 0, time: 2 })).toEqual({ last: -50, swing: 0, swings: 0 });
+    // what it was stays known
+    expect(flowOf({ mlPerMin: 50 }, { mlPerMin: 0 }, { mlPerMin: 0 })).toEqual({ last: -50, swing: 0, swings: 0 });
+    expect(flowOf({ mlPerMin: 0 }, { mlPerMin: 0 })).toEqual({ last: 0, swing: 0, swings: 0 });
   });
 
   test('swings by the share of the mean of two, a quarter of which counts from the fourth on', () => {

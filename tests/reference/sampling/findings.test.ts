@@ -204,8 +204,9 @@ const rows: readonly Row[] = [
 /** What each row's finding says, to the last word. */
 const sentences: Readonly<Partial<Record<FindingCode, string>>> = {
   no_flow:
-    'No oil flows through the sensor: the counts say nothing about the oil. First stop the pump, lock it out, and ' +
-    'release all pressure, including accumulators. Then look for what shuts the line off.',
+    'No oil flows through the sensor, or no more than a flow meter shows at standstill: the counts say nothing ' +
+    'about the oil. First stop the pump, lock it out, and release all pressure, including accumulators. Then look ' +
+    'for what shuts the line off.',
   flow_low:
     'Flow is 49.9 mL/min, below 50. Cold oil flows slower: let it warm up. A pump can be set faster, a flow valve ' +
     'wider. If that does not help, or a restrictor sets the flow, stop the pump, lock it out, and ' +

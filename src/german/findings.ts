@@ -41,7 +41,8 @@ export const germanFindings: FindingTexts['findings'] = {
   above_coincidence_limit:
     'Der Zähler sah {value} Partikel je mL, mehr als seine Koinzidenzgrenze von {limit}: Das Öl ist mindestens so ' +
     'schmutzig, und die Größen stimmen nicht. Eine Flaschenprobe verdünnen; online einen Sensor mit höherer Grenze ' +
-    'verwenden: Ein kleinerer Volumenstrom macht das Öl nicht sauberer.',
+    'verwenden: Ein kleinerer Volumenstrom macht das Öl nicht sauberer. Fallen die Zählwerte von hier aus, obwohl ' +
+    'niemand das Öl gereinigt hat, sieht der Zähler vielleicht vor lauter Tropfen oder Schmutz nichts mehr.',
   free_water_likely:
     'Das Öl ist zu {valuePercent} % mit Wasser gesättigt (Grenze {limitPercent} %): Wahrscheinlich werden Tropfen ' +
     'als Partikel gezählt; das Öl trocknen.',

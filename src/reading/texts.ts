@@ -76,7 +76,8 @@ export const englishFindingTexts: FindingTexts = {
     above_coincidence_limit:
       'The counter saw {value} particles per mL, above its coincidence limit of {limit}: the oil is at least this ' +
       'dirty, and the sizes are not right. Dilute a bottle sample; on line use a sensor with a higher limit: a ' +
-      'smaller flow does not make the oil cleaner.',
+      'smaller flow does not make the oil cleaner. Counts that fall from here although nobody cleaned the oil may ' +
+      'be those of a counter that sees nothing for all the droplets or dirt.',
     free_water_likely:
       'The oil is {valuePercent} % saturated with water (limit {limitPercent} %): droplets are likely counted as ' +
       'particles; dry the oil.',

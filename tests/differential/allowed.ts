@@ -32,7 +32,10 @@ const asNow = (text: unknown): string =>
 const remedyAsNow = (text: unknown): string => {
   const remedy =
     'Dilute a bottle sample; on line use a sensor with a higher limit: a smaller flow does not make the oil';
-  return String(text).replace('not right; dilute the sample.', `not right. ${remedy} cleaner.`);
+  const fall =
+    'Counts that fall from here although nobody cleaned the oil may be those of a counter that sees nothing for all ' +
+    'the droplets or dirt.';
+  return String(text).replace('not right; dilute the sample.', `not right. ${remedy} cleaner. ${fall}`);
 };
 const eventOf = (one: unknown): string => String(Object(one).event);
 const codeOf = (one: unknown): string => String(Object(one).code);

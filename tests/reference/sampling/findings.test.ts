@@ -236,7 +236,8 @@ const sentences: Readonly<Partial<Record<FindingCode, string>>> = {
   above_coincidence_limit:
     'The counter saw 20001 particles per mL, above its coincidence limit of 20000: the oil is at least this dirty, ' +
     'and the sizes are not right. Dilute a bottle sample; on line use a sensor with a higher limit: a smaller flow ' +
-    'does not make the oil cleaner.',
+    'does not make the oil cleaner. Counts that fall from here although nobody cleaned the oil may be those of a ' +
+    'counter that sees nothing for all the droplets or dirt.',
   free_water_likely:
     'The oil is 95 % saturated with water (limit 95 %): droplets are likely counted as particles; dry the oil.',
   cooled_below_saturation:

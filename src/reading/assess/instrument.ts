@@ -17,7 +17,8 @@ export const noFlow: Check = {
     const { mlPerMin } = reading;
     const limit = restLimit(reading, limits, repeats);
     if (mlPerMin === undefined) return null;
-    if (limit !== null) return [{ code: 'no_flow', value: mlPerMin, limit }];
+    // no zero below zero: a sum with 0 has none
+    if (limit !== null) return [{ code: 'no_flow', value: mlPerMin + 0, limit }];
     return limits.mlPerMin === null && mlPerMin <= mostZeroError ? null : nothing;
   },
 };

@@ -4,6 +4,7 @@
  */
 import type { TargetOutcome } from '../codes/targetOutcome.ts';
 import { motescaleError } from '../errors.ts';
+import { asItFlowed } from '../reading/atRest.ts';
 import { gateReading } from '../reading/gate.ts';
 import { advanceRepeats, movedRepeats, noRepeats } from '../reading/repeats.ts';
 import { requireTableIds } from '../reading/tableIds.ts';
@@ -133,7 +134,9 @@ function told(
 }
 
 function takeInOrder(prepared: PreparedAcceptance, state: AcceptanceState, reading: AcceptanceReading): Step {
-  const repeats = advanceRepeats(state.repeats ?? noRepeats, reading, usualGap(state.gaps ?? []));
+  const earlier = state.repeats ?? noRepeats;
+  const flowed = asItFlowed(reading, prepared.limits, earlier);
+  const repeats = advanceRepeats(earlier, flowed, usualGap(state.gaps ?? []));
   const judged = judge(prepared, state, reading, repeats);
   const events: AcceptanceEvent[] = [];
   const ended = whyRunEnds(prepared, state, reading, judged);

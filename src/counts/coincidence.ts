@@ -107,6 +107,9 @@ export function coincidenceLoss(perMl: number, options: CoincidenceOptions): { o
  * small; ISO 11171 ends a counter's range at 5 % loss (from memory). Dilute a bottle sample instead. On line the remedy
  * is a sensor with a higher limit; a smaller flow does not help, since as many particles stand in the sensing volume.
  *
+ * By `paralyzable` and `princen_kwolek` two concentrations show one count. The lower one is given; of oil full of water
+ * or dirt the other may be true, many times higher.
+ *
  * @param observedPerMl particles per mL as shown
  * @throws `out_of_range` where no concentration could have shown so much; else as `coincidenceLoss`.
  *

@@ -3,9 +3,9 @@ import type { FindingTexts } from '../reading/index.ts';
 
 export const germanFindings: FindingTexts['findings'] = {
   no_flow:
-    'Durch den Sensor fließt kein Öl: Die Zählung sagt nichts über das Öl. Zuerst die Pumpe anhalten, gegen ' +
-    'Wiedereinschalten sichern und den Druck ablassen, auch Druckspeicher entlasten. Dann suchen, was die Leitung ' +
-    'absperrt.',
+    'Durch den Sensor fließt kein Öl oder nicht mehr, als ein Durchflussmesser im Stillstand zeigt: Die Zählung sagt ' +
+    'nichts über das Öl. Zuerst die Pumpe anhalten, gegen Wiedereinschalten sichern und den Druck ablassen, auch ' +
+    'Druckspeicher entlasten. Dann suchen, was die Leitung absperrt.',
   flow_low:
     'Der Volumenstrom beträgt {value} mL/min, weniger als {limit}. Kaltes Öl fließt langsamer: warm werden lassen. ' +
     'Eine Pumpe lässt sich schneller stellen, ein Stromventil weiter. Hilft das nicht oder bestimmt eine Drossel den ' +
@@ -41,7 +41,8 @@ export const germanFindings: FindingTexts['findings'] = {
   above_coincidence_limit:
     'Der Zähler sah {value} Partikel je mL, mehr als seine Koinzidenzgrenze von {limit}: Das Öl ist mindestens so ' +
     'schmutzig, und die Größen stimmen nicht. Eine Flaschenprobe verdünnen; online einen Sensor mit höherer Grenze ' +
-    'verwenden: Ein kleinerer Volumenstrom macht das Öl nicht sauberer.',
+    'verwenden: Ein kleinerer Volumenstrom macht das Öl nicht sauberer. Fallen die Zählwerte von hier aus, obwohl ' +
+    'niemand das Öl gereinigt hat, sieht der Zähler vielleicht vor lauter Tropfen oder Schmutz nichts mehr.',
   free_water_likely:
     'Das Öl ist zu {valuePercent} % mit Wasser gesättigt (Grenze {limitPercent} %): Wahrscheinlich werden Tropfen ' +
     'als Partikel gezählt; das Öl trocknen.',
@@ -111,7 +112,8 @@ export const germanFindings: FindingTexts['findings'] = {
     'Laut Klasse sind es mehr als {value} Partikel je mL ab {lastSize} und höchstens {limit} ab {firstSize}, die ' +
     'jene einschließen: Ein Kanal des Zählers ist falsch, oder die Klasse kam in anderer Reihenfolge.',
   no_particles:
-    'In {value} mL Öl wurde kein einziges Partikel gezählt; sonst sind es in so viel Öl dieser Anlage etwa {limit}: ' +
+    'In {value} mL Öl wurde kein Partikel gezählt oder kaum eines; sonst sind es in so viel Öl dieser Anlage etwa ' +
+    '{limit}: ' +
     'Der Zähler oder seine Lichtquelle ist ausgefallen, oder es kommt kein Öl an. Zuerst die Pumpe anhalten, gegen ' +
     'Wiedereinschalten sichern und den Druck ablassen, auch Druckspeicher entlasten. Dann Zähler und Leitung prüfen.',
   channel_empty:

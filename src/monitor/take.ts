@@ -12,6 +12,7 @@ import { codeVerdicts, inTarget } from '../judging/codeVerdict.ts';
 import { figureOf } from '../judging/figures.ts';
 import { type Judged, withLiveSizes } from '../judging/liveSizes.ts';
 import type { CodeVerdict, QualifiedFigure } from '../judging/types.ts';
+import { asItFlowed } from '../reading/atRest.ts';
 import type { OtherFigure, Quality, TimedReading } from '../reading/reading.ts';
 import { advanceRepeats, noRepeats, type Repeats } from '../reading/repeats.ts';
 import { figureNames } from '../reading/rules.ts';
@@ -136,7 +137,9 @@ function takeInOrder(
   events: MonitorEvent[],
 ): { state: MonitorState; verdict: Verdict } {
   const time = state.time === undefined ? reading.time : Math.max(state.time, reading.time);
-  const repeats = advanceRepeats(state.repeats ?? noRepeats, reading, state.usualMs ?? null);
+  const earlier = state.repeats ?? noRepeats;
+  const flowed = asItFlowed(reading, prepared.limits, earlier);
+  const repeats = advanceRepeats(earlier, flowed, state.usualMs ?? null);
   const known = know(prepared, state, reading, repeats);
   const { assessment, codes, live } = known;
   const unheard = unheardMs(state);

@@ -71,7 +71,7 @@ export function findAll(context: Context, unchecked: FindingCode[]): Found[] {
   const all: Found[] = [];
   const plausible = plausibleOf(context);
   for (const check of checks) {
-    const found = check.find(check === figureImplausible ? context : plausible);
+    const found = check.find(check === figureImplausible || check === noFlow ? context : plausible);
     if (found === null) for (const code of check.codes) unchecked.push(code);
     else for (const one of found) all.push(one);
   }

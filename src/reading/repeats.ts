@@ -41,9 +41,9 @@ export interface Repeats {
 }
 
 /**
- * The last flow, its mean swing from reading to reading over the last eight or so, and for how long it has run: since
- * it was `seen` to begin, or for so long at least (`ran`) where that was not seen. Where it runs one of the two stands,
- * or none yet.
+ * The last flow (where oil stands, the one before with its sign turned, 0 where none is known), its mean swing from
+ * reading to reading over the last eight or so, and for how long it has run: since it was `seen` to begin, or for so
+ * long at least (`ran`) where that was not seen. Where it runs one of the two stands, or none yet.
  */
 export interface FlowCourse {
   readonly last: number;
@@ -97,7 +97,7 @@ export function advanceRepeats(repeats: Repeats, reading: Reading, usualMs: numb
   if (counts === undefined || same) return next;
   if (hasEqual(counts.perMl)) next.equal = equalAfter(repeats.equal, counts.perMl);
   const alike = next.sizes === repeats.sizes;
-  const level = levelAfter(alike ? repeats.level : undefined, reading, counts);
+  const level = levelAfter(alike ? repeats.level : undefined, reading, counts, next.known);
   if (level !== undefined) next.level = level;
   const tail = tailAfter(alike ? repeats.tail : undefined, reading, counts);
   if (tail !== undefined) next.tail = tail;
@@ -181,10 +181,11 @@ function flowAfter(
     return left === undefined || aged.age !== undefined ? aged : { ...aged, gap: left };
   }
   const next: Writable<FlowCourse> = { last: mlPerMin, swing: 0, swings: 0 };
-  if (mlPerMin === 0 || before === undefined) return next;
+  if (before === undefined) return next;
+  if (mlPerMin === 0) return { ...next, last: before.last > 0 ? -before.last : before.last };
   const { last, seen, gap } = before;
   const waited = time === undefined || told === null ? null : time - told;
-  if (last === 0) {
+  if (last <= 0) {
     next.seen = notRun;
     if (waited !== null && waited > 0 && waited <= mostAge) next.gap = waited;
     return next;

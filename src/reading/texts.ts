@@ -43,8 +43,9 @@ export const englishFindingTexts: FindingTexts = {
   },
   findings: {
     no_flow:
-      'No oil flows through the sensor: the counts say nothing about the oil. First stop the pump, lock it out, and ' +
-      'release all pressure, including accumulators. Then look for what shuts the line off.',
+      'No oil flows through the sensor, or no more than a flow meter shows at standstill: the counts say nothing ' +
+      'about the oil. First stop the pump, lock it out, and release all pressure, including accumulators. Then look ' +
+      'for what shuts the line off.',
     flow_low:
       'Flow is {value} mL/min, below {limit}. Cold oil flows slower: let it warm up. A pump can be set faster, a ' +
       'flow valve wider. If that does not help, or a restrictor sets the flow, stop the pump, lock it out, and ' +
@@ -75,7 +76,8 @@ export const englishFindingTexts: FindingTexts = {
     above_coincidence_limit:
       'The counter saw {value} particles per mL, above its coincidence limit of {limit}: the oil is at least this ' +
       'dirty, and the sizes are not right. Dilute a bottle sample; on line use a sensor with a higher limit: a ' +
-      'smaller flow does not make the oil cleaner.',
+      'smaller flow does not make the oil cleaner. Counts that fall from here although nobody cleaned the oil may ' +
+      'be those of a counter that sees nothing for all the droplets or dirt.',
     free_water_likely:
       'The oil is {valuePercent} % saturated with water (limit {limitPercent} %): droplets are likely counted as ' +
       'particles; dry the oil.',
@@ -145,7 +147,7 @@ export const englishFindingTexts: FindingTexts = {
       'No particle of {firstSize} and larger was counted, where at least {limit} were to be expected: a channel of ' +
       'the counter has failed.',
     no_particles:
-      'No particle of any size was counted in {value} mL of oil, where this unit usually has some {limit}: the ' +
+      'In {value} mL of oil no particle was counted, or hardly any, where this unit usually has some {limit}: the ' +
       'counter or its light has failed, or no oil reaches it. First stop the pump, lock it out, and release all ' +
       'pressure, including accumulators. Then look at the counter and its line.',
     figure_implausible:

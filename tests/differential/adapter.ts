@@ -88,13 +88,16 @@ function proofOfToday(config: unknown): unknown {
 }
 
 /**
- * A monitor whose followed figures ask for no CUSUM, and which only tells an empty channel: 0.1.0 did not see it, and
- * its alarms would go apart.
+ * A monitor whose followed figures ask for no CUSUM, and which only tells an empty channel and a counter that has died:
+ * 0.1.0 did not see them, and its alarms would go apart.
  */
 function monitorOfToday(given: unknown): unknown {
   if (!isRecord(given) || (given.limits !== undefined && !isRecord(given.limits))) return given;
   const { qualities = {}, ...others } = (given.limits ?? {}) as { qualities?: object };
-  const config = { ...given, limits: { ...others, qualities: { channel_empty: 'good', ...qualities } } };
+  const config = {
+    ...given,
+    limits: { ...others, qualities: { channel_empty: 'good', no_particles: 'good', ...qualities } },
+  };
   if (!Array.isArray(given.follow)) return config;
   const follow = given.follow.map((one) => {
     if (!isRecord(one)) return one;

@@ -149,10 +149,11 @@ function watched(face: Face, random: () => number): void {
     time += Math.floor(minute * (random() < 0.05 ? 20 : 0.5 + random()));
     level *= 0.8 + 0.41 * random();
     const at = fallingCounts(() => 0.5 + random() / 2, [4, 6, 14], Math.log10(level));
-    // none at any size is a counter that has died, for a monitor of today, and would lead the states apart
+    // none, or hardly any of the smallest size alone, is a counter that has died, for a monitor of today, and would
+    // lead the states apart
     const given = {
       time,
-      counts: library.cumulativeCounts?.(random() < 0.05 ? { 4: 1, 6: 0, 14: 0 } : at, { volumeMl: 10 }),
+      counts: library.cumulativeCounts?.(random() < 0.05 ? { 4: 60, 6: 20, 14: 0 } : at, { volumeMl: 10 }),
       ...(random() < 0.9 ? { celsius: 50 + 20 * random(), kPa: 600 + 400 * random() } : {}),
       ...(random() < 0.8 ? { mlPerMin: 20 + 160 * random(), mm2PerS: spread(random, 20, 500) } : {}),
     };

@@ -1,35 +1,33 @@
-/** A counter that has died to zero, and one whose channel has. */
+/** A counter that has died to zero or to a little noise, and one whose channel has. */
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { power } from '../../numeric/exponential.ts';
 import { log } from '../../numeric/logarithm.ts';
 import { oilCounted } from '../counted.ts';
-import { isEmpty } from '../level.ts';
+import { isEmpty, leastPerMl, leastShown } from '../level.ts';
 import { longestRun, type Repeats } from '../repeats.ts';
 import { leastOf } from '../tail.ts';
 import { type Check, nothing } from './check.ts';
 
 /** So much cleaner may oil have become since the level of before was known (our choice: four classes of ISO 4406). */
 const cleaned = 16;
-/** So many standard deviations the level may have been taken too high by chance (our choice). */
-const deviations = 3;
-/** Where no raw counts are given, a zero is taken for fewer than one per mL (our choice). */
-const leastShown = 1;
 
 /**
- * No particle at any size, in so much oil that by the unit's own level some are to be expected. Zeros of which that
- * cannot be told, or not yet, are not judged.
+ * No particle at any size, or far fewer than by the unit's own level, in so much oil that even oil that was cleaned has
+ * some. Where that cannot be told, or not yet, nothing is judged.
  */
 export const noParticles: Check = {
   codes: ['no_particles'],
   find: ({ reading, limits: { stuckChance }, repeats }) => {
     const { counts, mlPerMin } = reading;
     if (counts === undefined || stuckChance === null || repeats === null || mlPerMin === 0) return null;
-    if (!isEmpty(counts.perMl)) return nothing;
     const [particles, ml, emptyMl] = repeats.level ?? [0, 0, 0];
-    if (particles === 0 || ml === 0) return null;
-    const least = (particles - deviations * Math.sqrt(particles)) / (ml * cleaned);
-    if ((counts.counted === undefined && least < leastShown) || least * emptyMl < -log(stuckChance)) return null;
-    return [{ code: 'no_particles', value: emptyMl, limit: (particles / ml) * emptyMl }];
+    const empty = isEmpty(counts.perMl);
+    if (!empty && (emptyMl === 0 || counts.perMl[0] === 0)) return nothing;
+    const least = leastPerMl(particles, ml) / cleaned;
+    if (counts.counted === undefined && least < leastShown) return null;
+    if (least * emptyMl < -log(stuckChance)) return null;
+    const value = empty ? emptyMl : (oilCounted(reading, counts) ?? 1);
+    return [{ code: 'no_particles', value, limit: (particles / ml) * value }];
   },
 };
 

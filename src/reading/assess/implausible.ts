@@ -2,6 +2,7 @@
  * A figure that no oil can have: the sensor has failed, not the oil. The figure then counts as not measured, for every
  * other check; the counts are as good as before.
  */
+import { asItFlowed } from '../atRest.ts';
 import type { FigureName, Reading } from '../reading.ts';
 import type { ReadingLimits } from '../readingLimits.ts';
 import type { Check, Context, Found } from './check.ts';
@@ -38,10 +39,10 @@ export const figureImplausible: Check = {
   },
 };
 
-/** What the other checks look at: the same, without figures that are implausible. */
+/** What the other checks look at: the same, without figures that are implausible or a zero error of the flow meter. */
 export function plausibleOf(context: Context): Context {
-  const { reading, limits } = context;
-  let kept: { -readonly [Name in keyof Reading]: Reading[Name] } = reading;
+  const { reading, limits, repeats } = context;
+  let kept: { -readonly [Name in keyof Reading]: Reading[Name] } = asItFlowed(reading, limits, repeats);
   const leave = (name: 'kPa' | 'celsius' | 'mm2PerS' | 'coldestCelsius', band: Bands) => {
     if (beyond(reading[name], limits[band]) === null) return;
     if (kept === reading) kept = { ...reading };

@@ -2,16 +2,24 @@
  * The instrument's own figures: is the oil flowing as it should, under pressure, thin enough, at a temperature the
  * sensor is made for, and is the line full of new oil?
  */
+import { mostZeroError, restLimit } from '../atRest.ts';
 import { figureNames } from '../rules.ts';
 import { byLine } from './byLine.ts';
 import { type Check, nothing } from './check.ts';
 
-/** No flow at all: nothing new was counted. It needs no limit. */
+/**
+ * No flow at all, or no more than a flow meter shows at standstill: nothing new was counted. Where no limits tell, and
+ * not the unit's own flow, little may be either.
+ */
 export const noFlow: Check = {
   codes: ['no_flow'],
-  find: ({ reading: { mlPerMin } }) => {
+  find: ({ reading, limits, repeats }) => {
+    const { mlPerMin } = reading;
+    const limit = restLimit(reading, limits, repeats);
     if (mlPerMin === undefined) return null;
-    return mlPerMin > 0 ? nothing : [{ code: 'no_flow', value: 0, limit: 0 }];
+    // no zero below zero: a sum with 0 has none
+    if (limit !== null) return [{ code: 'no_flow', value: mlPerMin + 0, limit }];
+    return limits.mlPerMin === null && mlPerMin <= mostZeroError ? null : nothing;
   },
 };
 

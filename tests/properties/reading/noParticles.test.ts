@@ -80,6 +80,84 @@ test('zero is found, the sooner the dirtier the oil was and the more of it is co
   expect([400, 20, 3].map((perMl) => foundAfter(perMl, 25, false))).toEqual([1, 1, null]);
 });
 
+describe('a counter that has died to a little noise at its smallest size', () => {
+  /** Of 20 units: readings not called so after the sixtieth, and those called so before. */
+  const courseOf = (
+    perMl: number,
+    volumeMl: number,
+    raw: boolean,
+    made: (next: () => number) => NonNullable<Reading['counts']>,
+  ) => {
+    let missed = 0;
+    let early = 0;
+    for (let unit = 1; unit <= 20; unit += 1) {
+      const next = shares(unit);
+      let repeats: Repeats = noRepeats;
+      for (let i = 0; i < 260; i += 1) {
+        const reading = { counts: i < 60 ? countsAt(perMl, volumeMl, next, raw) : made(next) };
+        repeats = advanceRepeats(repeats, reading);
+        const found = isFound(reading, repeats);
+        if (i < 60 && found) early += 1;
+        if (i >= 60 && !found) missed += 1;
+      }
+    }
+    return { missed, early };
+  };
+  const noise = (pulses: number, volumeMl: number, raw: boolean) => (next: () => number) => {
+    const counted = [poissonOf(pulses, next), 0, 0];
+    const perMl = counted.map((n) => (raw ? n / volumeMl : Math.round(n / volumeMl)));
+    return { sizing: 'iso11171' as const, sizes, perMl, ...(raw ? { counted, volumeMl } : {}) };
+  };
+
+  test.each([0.05, 0.3, 1, 5, 30])('is told at once and stays so, of %d pulses a reading', (pulses) => {
+    for (const raw of [true, false])
+      expect(courseOf(1100, 10, raw, noise(pulses, 10, raw))).toEqual({ missed: 0, early: 0 });
+    // by fewer particles a reading too, as long as the noise is a sixty-fourth of them
+    if (pulses < 10) expect(courseOf(1100, 1, true, noise(pulses, 1, true)).missed).toBeLessThanOrEqual(5);
+  });
+
+  test('oil cleaned thirtyfold at once is not, whatever is counted; a hundredfold soon no more', () => {
+    for (const [perMl, volumeMl] of [
+      [1100, 10],
+      [100, 10],
+      [100, 1],
+      [10, 1],
+      [1100, 0.05],
+    ] as const) {
+      const cleaned = (fold: number) =>
+        courseOf(perMl, volumeMl, true, (next) => countsAt(perMl / fold, volumeMl, next));
+      expect(cleaned(30)).toEqual({ missed: 4000, early: 0 });
+      expect(cleaned(100).missed).toBeGreaterThan(3900);
+    }
+  });
+
+  test('nor oil that began a thousand times dirtier, for five readings', () => {
+    for (const [perMl, volumeMl] of [
+      [1000, 10],
+      [10, 1],
+    ] as const) {
+      const next = shares(7);
+      let [repeats, found] = [noRepeats as Repeats, 0];
+      for (let i = 0; i < 500; i += 1) {
+        const reading = { counts: countsAt(i < 5 ? 1000 * perMl : perMl, volumeMl, next) };
+        repeats = advanceRepeats(repeats, reading);
+        if (isFound(reading, repeats)) found += 1;
+      }
+      expect(found).toBeLessThan(20);
+      expect(isFound({ counts: countsAt(perMl, volumeMl, next) }, repeats)).toBe(false);
+    }
+  });
+
+  test('one pulse restores nothing: the readings stay bad', () => {
+    const next = shares(9);
+    const before = Array.from({ length: 10 }, () => ({ counts: countsAt(1100, 10, next) }));
+    const pulse = { counts: { ...countsAt(0, 10, next), perMl: [0.1, 0, 0], counted: [1, 0, 0] } };
+    const { quality, findings } = assessReading(pulse, {}, [...before, { counts: countsAt(0, 10, next) }]);
+    expect(quality).toBe('bad');
+    expect(findings.find(({ code }) => code === 'no_particles')).toMatchObject({ value: 10 });
+  });
+});
+
 test("the level is the unit's own: of zeros alone, of other sizes or without flow nothing is said", () => {
   const zero = { counts: { sizing: 'iso11171' as const, sizes, perMl: [0, 0, 0], volumeMl: 25 } };
   const full = { counts: { ...zero.counts, perMl: [400, 160, 48] } };

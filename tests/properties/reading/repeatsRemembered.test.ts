@@ -1,6 +1,6 @@
 /** What is remembered of readings, reading by reading. */
 import { describe, expect, test } from 'vitest';
-import { levelAfter, mostLevel } from '../../../src/reading/level.ts';
+import { type Level, levelAfter, mostLevel } from '../../../src/reading/level.ts';
 import type { Reading } from '../../../src/reading/reading.ts';
 import { advanceRepeats, mostDays, movedRepeats, noRepeats, type Repeats } from '../../../src/reading/repeats.ts';
 import { steadyAfter } from '../../../src/reading/steady.ts';
@@ -14,14 +14,18 @@ const countsOf = (perMl: readonly number[], volumeMl?: number) => ({
 });
 
 describe('the level of particles', () => {
-  const level = (perMl: readonly number[], change: object = {}, before?: readonly [number, number, number]) =>
-    levelAfter(before, change, countsOf(perMl, 10));
+  const level = (
+    perMl: readonly number[],
+    change: object = {},
+    before?: readonly [number, number, number],
+    known = 5,
+  ) => levelAfter(before, change, countsOf(perMl, 10), known);
 
   test('begins with the first particles, and forgets a quarter with each reading', () => {
     expect(level([40, 9, 1])).toEqual([400, 10, 0]);
     expect(level([40, 9, 1], {}, [400, 10, 0])).toEqual([700, 17.5, 0]);
     // of no volume told, one mL
-    expect(levelAfter([400, 10, 0], {}, countsOf([40]))).toEqual([340, 8.5, 0]);
+    expect(levelAfter([400, 10, 0], {}, countsOf([40]), 5)).toEqual([340, 8.5, 0]);
   });
 
   test('of readings of few particles it remembers a hundred', () => {
@@ -49,13 +53,39 @@ describe('the level of particles', () => {
     expect(level([0, 0, 0])).toEqual([0, 0, 10]);
   });
 
+  test('stays where far fewer come, and says how much oil is missing', () => {
+    // at least 34 per mL: sixty-four times cleaner, 64/34 mL have a particle
+    const known = [400, 10, 0] as const;
+    const raw = (counted: readonly number[], before: Level = known, readings = 5) => {
+      const perMl = counted.map((n) => n / 10);
+      return levelAfter(before, {}, { ...countsOf(perMl, 10), counted }, readings);
+    };
+    expect(raw([1, 0, 0])).toEqual([400, 10, 8.1176]);
+    expect(raw([5, 0, 0])).toEqual([400, 10, 0.588]);
+    expect(raw([6, 0, 0])).toEqual([206, 15, 0]);
+    expect(raw([1, 0, 0], [400, 10, 30])).toEqual([400, 10, 38.118]);
+    // one of the next size stands for 25.6 of the smallest, and takes off a twentieth
+    expect(raw([1, 1, 0], [400, 10, 50])).toEqual([380, 10, 9.875]);
+    expect(raw([20, 20, 0], [4e8, 10, 1e6])).toEqual([200000000, 1000000, 0]);
+    // shown per mL alone, a count may be one more; before the fifth reading, and of one size, none is far below
+    expect(levelAfter(known, {}, countsOf([1, 0]), 5)).toEqual([201, 6, 0]);
+    expect(raw([1, 0, 0], known, 4)).toEqual([201, 15, 0]);
+    expect(raw([1])).toEqual([201, 15, 0]);
+  });
+
+  test('rises to twice itself at most with one reading, and twenty', () => {
+    expect(level([1000, 200, 0], {}, [400, 10, 0])).toEqual([1120, 17.5, 0]);
+    expect(level([0.1, 0, 0], {}, [1, 1000, 0])).toEqual([1.99, 1000, 0]);
+    expect(level([1000, 200, 0], {}, [0, 0, 50])).toEqual([10000, 60, 0]);
+  });
+
   test('stays where a channel alone is empty, without flow, and of sizes above 6 µm', () => {
     const before = [400, 10, 5] as const;
     expect(level([0, 9, 1], {}, before)).toBe(before);
     expect(level([40, 9, 1], { mlPerMin: 0 }, before)).toBe(before);
     const sized = (first: number) => ({ ...countsOf([40]), sizes: [first], volumeMl: 10 });
-    expect(levelAfter(before, {}, sized(6.1))).toBe(before);
-    expect(levelAfter(before, {}, sized(6))).toEqual([600, 20, 0]);
+    expect(levelAfter(before, {}, sized(6.1), 5)).toBe(before);
+    expect(levelAfter(before, {}, sized(6), 5)).toEqual([600, 20, 0]);
   });
 
   test.each([
@@ -71,7 +101,7 @@ describe('the level of particles', () => {
     [9e-10, 0],
     [1e-9, 1e-9],
   ])('has three digits of the oil without, five from 1 mL on: %d as %d', (ml, wanted) => {
-    expect(levelAfter(undefined, {}, countsOf([0], ml))).toEqual([0, 0, wanted]);
+    expect(levelAfter(undefined, {}, countsOf([0], ml), 1)).toEqual([0, 0, wanted]);
   });
 });
 
@@ -126,7 +156,10 @@ describe('the flow', () => {
     expect(flowOf({ mlPerMin: 0 }, { mlPerMin: 50, time: 7 }, { celsius: 40 }, { mlPerMin: 50, time: 9 })).toEqual({
       ...{ last: 50, swing: 0, swings: 1, seen: [2, 2] },
     });
-    expect(flowOf({ mlPerMin: 50, time: 1 }, { mlPerMin: 0, time: 2 })).toEqual({ last: 0, swing: 0, swings: 0 });
+    expect(flowOf({ mlPerMin: 50, time: 1 }, { mlPerMin: 0, time: 2 })).toEqual({ last: -50, swing: 0, swings: 0 });
+    // what it was stays known
+    expect(flowOf({ mlPerMin: 50 }, { mlPerMin: 0 }, { mlPerMin: 0 })).toEqual({ last: -50, swing: 0, swings: 0 });
+    expect(flowOf({ mlPerMin: 0 }, { mlPerMin: 0 })).toEqual({ last: 0, swing: 0, swings: 0 });
   });
 
   test('swings by the share of the mean of two, a quarter of which counts from the fourth on', () => {

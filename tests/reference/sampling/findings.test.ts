@@ -204,8 +204,9 @@ const rows: readonly Row[] = [
 /** What each row's finding says, to the last word. */
 const sentences: Readonly<Partial<Record<FindingCode, string>>> = {
   no_flow:
-    'No oil flows through the sensor: the counts say nothing about the oil. First stop the pump, lock it out, and ' +
-    'release all pressure, including accumulators. Then look for what shuts the line off.',
+    'No oil flows through the sensor, or no more than a flow meter shows at standstill: the counts say nothing ' +
+    'about the oil. First stop the pump, lock it out, and release all pressure, including accumulators. Then look ' +
+    'for what shuts the line off.',
   flow_low:
     'Flow is 49.9 mL/min, below 50. Cold oil flows slower: let it warm up. A pump can be set faster, a flow valve ' +
     'wider. If that does not help, or a restrictor sets the flow, stop the pump, lock it out, and ' +
@@ -235,7 +236,8 @@ const sentences: Readonly<Partial<Record<FindingCode, string>>> = {
   above_coincidence_limit:
     'The counter saw 20001 particles per mL, above its coincidence limit of 20000: the oil is at least this dirty, ' +
     'and the sizes are not right. Dilute a bottle sample; on line use a sensor with a higher limit: a smaller flow ' +
-    'does not make the oil cleaner.',
+    'does not make the oil cleaner. Counts that fall from here although nobody cleaned the oil may be those of a ' +
+    'counter that sees nothing for all the droplets or dirt.',
   free_water_likely:
     'The oil is 95 % saturated with water (limit 95 %): droplets are likely counted as particles; dry the oil.',
   cooled_below_saturation:

@@ -1,0 +1,31 @@
+/**
+ * Oil that stands: a flow meter at standstill shows its zero error, below zero or above it. One above it is told from a
+ * flow by the limits of the sensor; without them, by the unit's own flow.
+ */
+import type { Reading } from './reading.ts';
+import type { ReadingLimits } from './readingLimits.ts';
+import type { Repeats } from './repeats.ts';
+
+/** Of the least flow, or of the unit's own, less than this share is none (our choice). */
+const share = 1 / 20;
+/** Where no limits are set, no more than this can be a zero error, mL/min (our choice). */
+export const mostZeroError = 1;
+
+/** The flow at which oil stands, or less; null where it flows, or no flow is told. `repeats` may know the reading. */
+export function restLimit(
+  { mlPerMin }: Reading,
+  { mlPerMin: band }: ReadingLimits,
+  repeats: Repeats | null,
+): number | null {
+  if (mlPerMin === undefined) return null;
+  if (mlPerMin === 0) return 0;
+  const own = Math.min(mostZeroError, share * Math.abs(repeats?.flow?.last ?? 0));
+  const limit = band === null ? own : share * band.low;
+  return mlPerMin <= limit ? limit : null;
+}
+
+/** The reading as its oil flowed: without flow, where that is no more than a zero error. */
+export function asItFlowed<One extends Reading>(reading: One, limits: ReadingLimits, repeats: Repeats | null): One {
+  const stands = reading.mlPerMin !== 0 && restLimit(reading, limits, repeats) !== null;
+  return stands ? { ...reading, mlPerMin: 0 } : reading;
+}

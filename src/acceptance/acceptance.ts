@@ -8,7 +8,6 @@ import { gateReading } from '../reading/gate.ts';
 import { advanceRepeats, movedRepeats, noRepeats } from '../reading/repeats.ts';
 import { requireTableIds } from '../reading/tableIds.ts';
 import { requirePrepared } from '../state/prepared.ts';
-import { noticingParticles } from './alive.ts';
 import { type Judged, judge } from './judge.ts';
 import { acceptanceReadingRule } from './readingRule.ts';
 import { requireAcceptanceState } from './resume.ts';
@@ -44,9 +43,10 @@ const olderThatTell = 3;
  *   as frozen.
  * - A bad reading says nothing: it does not count and does not end the run. Nor does an uncertain one at or better than
  *   target, one that lacks a size of the target, or one not newer than the last. `not_counted` says why.
- * - A reading without a single particle (of a code without counts: each class the cleanest) counts only once the proof
- *   has seen particles, in whatever reading: a counter that is dead, dry or not connected gives zeros too. For oil that
- *   clean, `limits: { qualities: { no_particles: 'good' } }` asks for none; nor does `stuckChance: null`.
+ * - A reading with fewer than 20 particles in all, at the smallest size counted, does not count: a counter that is dead,
+ *   dark, dry or not connected gives a stray particle now and then (`few_in_all`). Of a code without counts that is each
+ *   class the cleanest, or `>=` at its smallest size. Count a larger volume. For oil that clean,
+ *   `limits: { qualities: { no_particles: 'good' } }` asks for none; nor does `stuckChance: null`.
  * - Time and volume count only between neighbouring readings that both count, and only over gaps that are not too long
  *   (`maxGapMs`): a night without flow, a pause or a step of the clock proves nothing. Without `maxGapMs` volume asks
  *   for no more than three usual intervals, and for nothing until three are known. Nor does time count in which the
@@ -108,13 +108,12 @@ export function advanceAcceptance(
     throw motescaleError('missing_volume', 'reading.litres', undefined, expected);
   }
   if (state.accepted !== undefined) {
-    const judged = judge(prepared, state, reading, null);
+    const judged = judge(prepared, reading, null);
     return { state, events: [told(reading, judged, 'after_acceptance')] };
   }
-  const noticed = noticingParticles(prepared, state, reading);
   const seen = state.seen ?? '';
-  if (isSeen(seen, reading)) return takeOlder(prepared, noticed, reading, state.older);
-  const known = { ...noticed, seen: withSeen(seen, reading) };
+  if (isSeen(seen, reading)) return takeOlder(prepared, state, reading, state.older);
+  const known = { ...state, seen: withSeen(seen, reading) };
   if (state.time === undefined || reading.time > state.time) return takeInOrder(prepared, known, reading);
   const { older } = state;
   const count = older !== undefined && reading.time > older.time ? older.count + 1 : 1;
@@ -135,7 +134,7 @@ function told(
 
 function takeInOrder(prepared: PreparedAcceptance, state: AcceptanceState, reading: AcceptanceReading): Step {
   const repeats = advanceRepeats(state.repeats ?? noRepeats, reading, usualGap(state.gaps ?? []));
-  const judged = judge(prepared, state, reading, repeats);
+  const judged = judge(prepared, reading, repeats);
   const events: AcceptanceEvent[] = [];
   const ended = whyRunEnds(prepared, state, reading, judged);
   const kept = ended === null ? state : endRun(state, reading, judged, ended, events);
@@ -167,7 +166,7 @@ function takeInOrder(prepared: PreparedAcceptance, state: AcceptanceState, readi
   }
   const record = recordOf(prepared, next, run, taken);
   events.push({ ...told(reading, taken, 'accepted'), record, ...doubt });
-  const { run: _run, repeats: _repeats, gaps: _gaps, seen: _seen, particlesSeen: _particles, ...last } = next;
+  const { run: _run, repeats: _repeats, gaps: _gaps, seen: _seen, ...last } = next;
   return { state: { ...last, accepted: record }, events };
 }
 
@@ -178,7 +177,7 @@ function takeOlder(
   reading: AcceptanceReading,
   older: AcceptanceState['older'],
 ): Step {
-  const judged = judge(prepared, state, reading, null);
+  const judged = judge(prepared, reading, null);
   const events: AcceptanceEvent[] = [];
   const worse = judged.worse && state.run !== undefined;
   const kept = worse ? endRun(state, reading, judged, 'worse_than_target', events) : state;
@@ -190,7 +189,7 @@ function takeOlder(
 /** The proof goes on with the clock that the readings show; what was proved by the other is let go. */
 function setClock(prepared: PreparedAcceptance, state: AcceptanceState, reading: AcceptanceReading): Step {
   const events: AcceptanceEvent[] = [];
-  const judged = judge(prepared, state, reading, null);
+  const judged = judge(prepared, reading, null);
   const ended = state.run === undefined ? state : endRun(state, reading, judged, 'clock_set_back', events);
   const { time: _time, gaps: _gaps, receivedAt: _received, older: _older, ...begun } = ended;
   // of the counts seen all is kept but when

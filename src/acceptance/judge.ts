@@ -8,9 +8,9 @@ import { codeVerdicts } from '../judging/codeVerdict.ts';
 import type { CodeVerdict } from '../judging/types.ts';
 import { particlesCounted } from '../reading/counted.ts';
 import type { Finding, FindingCode, Quality, Repeats } from '../reading/index.ts';
-import { asksForParticles } from './alive.ts';
+import { asksForLife, showsLife } from './alive.ts';
 import type { notCountedWords } from './rules.ts';
-import type { AcceptanceReading, AcceptanceState, PreparedAcceptance } from './types.ts';
+import type { AcceptanceReading, PreparedAcceptance } from './types.ts';
 
 /** A reading judged: `why` it does not count, null if it does. */
 export interface Judged {
@@ -34,14 +34,9 @@ export const ofTheRow: readonly FindingCode[] = ['values_stuck', 'channels_stuck
 
 /**
  * Assesses and classifies a reading; `repeats` has taken it in, null where it is not newer than the last. Bad counts
- * are not compared. Whether particles have been seen, the state says.
+ * are not compared.
  */
-export function judge(
-  prepared: PreparedAcceptance,
-  { particlesSeen }: AcceptanceState,
-  reading: AcceptanceReading,
-  repeats: Repeats | null,
-): Judged {
+export function judge(prepared: PreparedAcceptance, reading: AcceptanceReading, repeats: Repeats | null): Judged {
   const { quality, findings, unchecked } = assessArrived(prepared.limits, reading, repeats, [prepared.code]);
   // doubt about the thermometer is no doubt about the counts
   const doubts = findings.filter(({ affects, quality: one }) => affects.indexOf('counts') >= 0 && one !== 'good');
@@ -66,8 +61,8 @@ export function judge(
   const shown = { ...judged, text, outcome, margins, why: null };
   if (margins.some(({ classes }) => classes < 0)) return { ...shown, worse: true, why: 'worse_than_target' };
   if (outcome.missing.length > 0) return { ...shown, why: 'not_known' };
-  // zeros alone are also what a dead counter gives
-  if (particlesSeen !== true && asksForParticles(prepared.limits)) return { ...shown, why: 'no_particle_yet' };
+  // so few are also what a dead counter gives
+  if (asksForLife(prepared.limits) && !showsLife(prepared, reading)) return { ...shown, why: 'few_in_all' };
   // a code written `>=` does not say how many particles were counted, so that no upper limit is known
   const sure = outcome.met === true && (from === 'counts' || outcome.uncertain.length === 0);
   const onlyFew = doubts.length === 1 && (doubts[0] as Finding).code === 'few_particles';

@@ -7,7 +7,6 @@ import { isRepeats } from '../reading/repeatsState.ts';
 import { isVersion1, requireStateRule, valueAt } from '../rules/require.ts';
 import { requireNoneLater } from '../state/noLater.ts';
 import { requirePrepared } from '../state/prepared.ts';
-import { tellsOfParticles } from './alive.ts';
 import { acceptanceStateVersion, startAcceptance } from './prepare.ts';
 import { acceptanceStateRule, restartWords } from './rules.ts';
 import type {
@@ -68,7 +67,7 @@ export function resumeAcceptance(
   requireStateRule(acceptanceStateRule, withoutRepeats(saved));
   requireSound(prepared, saved);
   requireAcceptanceState(prepared, saved);
-  const now = tellsOfParticles(prepared, saved) ? { ...saved, particlesSeen: true } : saved;
+  const { particlesSeen: _seen, ...now } = saved as AcceptanceState & { readonly particlesSeen?: boolean };
   const parts: [string, boolean][] = [
     ['run', now.run !== undefined],
     ['record', now.accepted !== undefined],

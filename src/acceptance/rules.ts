@@ -27,7 +27,7 @@ export const notCountedWords = [
   'worse_than_target',
   'not_known',
   'few_counted',
-  'no_particle_yet',
+  'few_in_all',
   'no_code',
   'not_newer',
   'overlapping',

@@ -50,11 +50,11 @@ export const englishAcceptanceTexts: AcceptanceTexts = {
     worse_than_target: 'Not counted: worse than the target ({text}).',
     not_known: 'Not counted: nothing is known at {missing}.',
     few_counted: 'Not counted: too few particles to be sure at {missing}.',
-    no_particle_yet:
-      'Not counted: no reading of this proof has shown a particle yet, as if the counter were dead, dry or not ' +
-      'connected. First stop the pump, lock it out, and release all pressure, including accumulators. Then look at ' +
-      'the cell and the line of the counter, whether oil flows through it, and whether it counts a sample known to ' +
-      'hold particles. For oil that clean the limits can switch this check off.',
+    few_in_all:
+      'Not counted: fewer than 20 particles in all, as a counter gives that is dead, dark, dry or not connected. Count ' +
+      'a larger volume. If they stay so few, first stop the pump, lock it out, and release all pressure, including ' +
+      'accumulators. Then look at the cell and the line of the counter, whether oil flows through it, and whether it ' +
+      'counts a sample known to hold particles. For oil that clean the limits can switch this check off.',
     no_code: 'Not counted: {reason}.',
     not_newer: 'Not counted: not newer than the last reading.',
     overlapping: 'Not counted as one more: it shares most of its counting time with the last.',

@@ -162,11 +162,6 @@ export interface AcceptanceState {
   readonly repeats?: Repeats;
   /** By what the last 32 readings are known again: five characters each. */
   readonly seen?: string;
-  /**
-   * Whether a reading has shown particles: until one has, those without any do not count. Left out before, and once
-   * accepted.
-   */
-  readonly particlesSeen?: boolean;
   /** Left out before the first, after a restart, and once accepted: the record has it then. */
   readonly run?: AcceptanceRun;
   readonly notCounted: number;

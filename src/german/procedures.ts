@@ -52,12 +52,12 @@ export const germanAcceptance: AcceptanceTexts = {
     worse_than_target: 'Nicht gewertet: schlechter als das Ziel ({text}).',
     not_known: 'Nicht gewertet: Bei {missing} ist nichts bekannt.',
     few_counted: 'Nicht gewertet: zu wenige Partikel, um bei {missing} sicher zu sein.',
-    no_particle_yet:
-      'Nicht gewertet: Noch keine Messung dieses Nachweises hat ein Partikel gezeigt, als wäre der Zähler ' +
-      'ausgefallen, trocken oder nicht angeschlossen. Zuerst die Pumpe anhalten, gegen Wiedereinschalten sichern und ' +
-      'den Druck ablassen, auch Druckspeicher entlasten. Dann Messzelle und Leitung des Zählers prüfen, ob Öl durch ' +
-      'ihn fließt und ob er eine Probe zählt, die sicher Partikel enthält. Für so sauberes Öl lässt sich diese ' +
-      'Prüfung in den Grenzen abschalten.',
+    few_in_all:
+      'Nicht gewertet: insgesamt weniger als 20 Partikel, wie von einem Zähler, der ausgefallen, dunkel, trocken oder ' +
+      'nicht angeschlossen ist. Ein größeres Volumen zählen. Bleiben es so wenige: Zuerst die Pumpe anhalten, gegen ' +
+      'Wiedereinschalten sichern und den Druck ablassen, auch Druckspeicher entlasten. Dann Messzelle und Leitung des ' +
+      'Zählers prüfen, ob Öl durch ihn fließt und ob er eine Probe zählt, die sicher Partikel enthält. Für so ' +
+      'sauberes Öl lässt sich diese Prüfung in den Grenzen abschalten.',
     no_code:
       'Nicht gewertet: Für das Ziel ergibt sich keine Klasse. Die Messung hat weder die Zählwerte, die seine Tabelle ' +
       'braucht, noch eine Klasse nach ihr.',

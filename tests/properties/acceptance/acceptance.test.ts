@@ -322,7 +322,8 @@ describe('what counts', () => {
     const told = { ...config, readings: 9, limits: { qualities: { values_stuck: 'good' as const } } };
     expect(run(told, same(9)).told[8]).toBe('accepted');
     const few = cumulativeCounts({ 4: 2, 6: 1, 14: 1 }, { volumeMl: 10 });
-    const flat = { ...config, readings: 9, limits: { flattestSteepness: null, particles: null } };
+    const qualities = { no_particles: 'good' as const };
+    const flat = { ...config, readings: 9, limits: { flattestSteepness: null, particles: null, qualities } };
     expect(run(flat, same(9, { counts: few })).told[8]).toBe('accepted');
     const enough = cumulativeCounts({ 4: 100, 6: 40, 14: 25 }, { volumeMl: 10 });
     expect(run(flat, same(9, { counts: enough })).told).not.toContain('accepted');

@@ -38,11 +38,12 @@ const olderThatTell = 3;
  * - A good reading at or better than target at every size the target asks for counts. The proof is there when enough
  *   consecutive ones have counted, and cover enough time and volume. Good means the counts, or the code where there are
  *   none: doubt about another figure is none about these.
- * - A good or uncertain reading worse than target at a size ends the run, whatever its time: doubt never helps a proof.
+ * - A reading worse than target at a size ends the run, whatever its time and though it is bad: doubt never helps a
+ *   proof. Not so where the oil counted was not that of the machine (no flow, a line not flushed, oil that stood).
  *   The next good one begins anew. Counts that are stuck end it too, since the readings before the one that tells were
  *   as frozen.
- * - A bad reading says nothing: it does not count and does not end the run. Nor does an uncertain one at or better than
- *   target, one that lacks a size of the target, or one not newer than the last. `not_counted` says why.
+ * - Any other bad reading says nothing: it does not count and does not end the run. Nor does an uncertain one at or
+ *   better than target, one that lacks a size of the target, or one not newer than the last. `not_counted` says why.
  * - A reading with fewer than 20 particles in all, at the smallest size counted, does not count: a counter that is dead,
  *   dark, dry or not connected gives a stray particle now and then (`few_in_all`). Of a code without counts that is each
  *   class the cleanest, or `>=` at its smallest size. Count a larger volume. For oil that clean,

@@ -4,7 +4,7 @@ import { type Code, codeInterval, type TargetOutcome } from '../codes/index.ts';
 import { leastMargins, outcomeOf, type Wanted } from '../codes/targetOutcome.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { assessArrived } from '../judging/assess.ts';
-import { codeVerdicts } from '../judging/codeVerdict.ts';
+import { codeGiven, codeVerdicts } from '../judging/codeVerdict.ts';
 import type { CodeVerdict } from '../judging/types.ts';
 import { particlesCounted } from '../reading/counted.ts';
 import type { Finding, FindingCode, Quality, Repeats } from '../reading/index.ts';
@@ -33,6 +33,15 @@ export interface Judged {
 export const ofTheRow: readonly FindingCode[] = ['values_stuck', 'channels_stuck', 'channel_empty'];
 
 /**
+ * By these the oil counted was not that of the machine, or was not counted at all, or the code that says so cannot be:
+ * dirt in it says nothing.
+ */
+const ofOtherOil: readonly FindingCode[] = [
+  ...(['no_flow', 'line_not_flushed', 'standing_oil', 'code_rises_with_size'] as const),
+  ...ofTheRow,
+];
+
+/**
  * Assesses and classifies a reading; `repeats` has taken it in, null where it is not newer than the last. Bad counts
  * are not compared.
  */
@@ -53,13 +62,18 @@ export function judge(prepared: PreparedAcceptance, reading: AcceptanceReading, 
     findings: doubts,
     reason: null,
   };
-  if (quality === 'bad') return judged;
-  const { text, code, outcome, from, reason = null } = codeVerdicts([prepared.code], reading)[0] as CodeVerdict;
-  if (outcome === null) return { ...judged, why: 'no_code', reason };
+  const isBad = quality === 'bad';
+  if (isBad && doubts.some(({ code }) => ofOtherOil.indexOf(code) >= 0)) return judged;
+  const shows = isBad ? withoutRise(reading) : reading;
+  const { text, code, outcome, from, reason = null } = codeVerdicts([prepared.code], shows)[0] as CodeVerdict;
+  if (outcome === null) return isBad ? judged : { ...judged, why: 'no_code', reason };
   const { table, wanted } = prepared.code;
-  const margins = leastMargins(table, wanted as Wanted, (code as Code).parts, reading.counts);
+  const margins = leastMargins(table, wanted as Wanted, (code as Code).parts, shows.counts);
   const shown = { ...judged, text, outcome, margins, why: null };
   if (margins.some(({ classes }) => classes < 0)) return { ...shown, worse: true, why: 'worse_than_target' };
+  if (isFull(prepared, reading, outcome))
+    return { ...shown, text: reading.codes?.[table.id] as string, worse: true, why: 'worse_than_target' };
+  if (isBad) return judged;
   if (outcome.missing.length > 0) return { ...shown, why: 'not_known' };
   // so few are also what a dead counter gives
   if (asksForLife(prepared.limits) && !showsLife(prepared, reading)) return { ...shown, why: 'few_in_all' };
@@ -77,6 +91,38 @@ export function judge(prepared: PreparedAcceptance, reading: AcceptanceReading, 
   if (upper?.met === true) return { ...shown, margins: upper.margins, fewParticles: true };
   if (quality !== 'good') return { ...shown, why: 'uncertain' };
   return { ...shown, outcome: { ...outcome, uncertain }, why: 'few_counted' };
+}
+
+/** Whether a size that was not counted is too many to count (`*`) by the code beside the counts. */
+function isFull(
+  { code: { table } }: PreparedAcceptance,
+  reading: AcceptanceReading,
+  { missing }: TargetOutcome,
+): boolean {
+  const code = missing.length === 0 || reading.counts === undefined ? 'no' : codeGiven(table, reading);
+  return (
+    typeof code !== 'string' && code.parts.some((part) => part.mark === 'too_many' && missing.indexOf(part.column) >= 0)
+  );
+}
+
+/**
+ * The reading with counts that rise with size lowered to those of the smaller sizes, the least that can have been there:
+ * what is dirty even so is no fault of one channel.
+ */
+function withoutRise(reading: AcceptanceReading): AcceptanceReading {
+  const { counts } = reading;
+  if (counts === undefined) return reading;
+  const { perMl, counted } = counts;
+  const lowered = { ...counts, perMl: falling(perMl) };
+  return { ...reading, counts: counted === undefined ? lowered : { ...lowered, counted: falling(counted) } };
+}
+
+function falling(list: readonly number[]): number[] {
+  let least = Infinity;
+  return list.map((one) => {
+    least = Math.min(least, one);
+    return least;
+  });
 }
 
 /**

@@ -47,6 +47,16 @@ const kinds: Record<string, { readonly worth: Worth; make(n: number): Partial<Ac
     worth: 'nothing',
     make: (n) => ({ counts: counted(16000 - n, 3500, 330), qualities: { counts: 'bad' } }),
   },
+  toldBadAndDirty: {
+    worth: 'ends',
+    make: (n) => ({ counts: counted(90000 + n, 35000, 3300), qualities: { counts: 'bad' } }),
+  },
+  risingAndDirty: { worth: 'ends', make: (n) => ({ counts: rising(900 + n, 35000, 3300 + n) }) },
+  rising: { worth: 'nothing', make: (n) => ({ counts: rising(30 + n, 3500, 330) }) },
+  tooManyAtOne: {
+    worth: 'ends',
+    make: (n) => ({ counts: cumulativeCounts({ 6: 350 + n / 10, 14: 33 }), codes: { iso4406: '*/-/-' } }),
+  },
   uncertain: {
     worth: 'nothing',
     make: (n) => ({ counts: counted(16000 - n, 3500, 330), qualities: { counts: 'uncertain' } }),
@@ -64,6 +74,12 @@ const kinds: Record<string, { readonly worth: Worth; make(n: number): Partial<Ac
 
 function counted(four: number, six: number, fourteen: number) {
   return cumulativeCounts({ 4: four, 6: six, 14: fourteen }, { volumeMl: 10 });
+}
+
+/** As no oil can have them: 14 µm is enough for class 13, the others beyond or within. */
+function rising(four: number, six: number, fourteen: number) {
+  const perMl = [four, six, fourteen].map((one) => one / 10);
+  return { sizing: 'iso11171' as const, sizes: [4, 6, 14], perMl, counted: [four, six, fourteen], volumeMl: 10 };
 }
 
 /** A line of the log: what came, what it is worth, and of which it is a repetition. */

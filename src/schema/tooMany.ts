@@ -16,7 +16,7 @@ export function codeOfTooMany(counts: unknown, beside: boolean): string | null {
   const list: unknown = counted ?? perMl;
   if ((sizing ?? sizingLeftOut) !== sizingLeftOut || !Array.isArray(sizes) || !Array.isArray(list)) return null;
   if (list.length !== sizes.length) return null;
-  if (!beside && !list.every((one) => one === null || isTooMany(one))) return null;
+  if (list.every((one) => one === null || isTooMany(one)) === beside) return null;
   const there = sizes.map(numberFrom).filter((_size, i) => isTooMany(list[i]));
   const signs = sizesOfCode.map((size) => (there.indexOf(size) >= 0 ? '*' : '-'));
   return signs.indexOf('*') < 0 ? null : signs.join('/');

@@ -54,6 +54,8 @@ const olderThatTell = 3;
  *   volume counter stands or leaps, or a volume beyond `mostLitresPerMin`. `unproved` says why. Three older readings,
  *   each newer than the one before, show a clock set back: the run ends, and the proof goes on with that clock. One of
  *   the last 32 that comes again is not newer, and shows nothing.
+ * - A reading dated before the last worse one does not count (`before_worse`): a buffer may hand out old ones. Only
+ *   `receivedAt` can show that a clock was set back and the reading is of now; without it begin a new proof.
  * - The run also ends when a `maxGapMs` of the configuration is exceeded between two readings that count, or the volume
  *   counter falls.
  * - A reading that shares more than half of its `measuringSeconds` with the last that counted is no reading of its own:
@@ -135,7 +137,8 @@ function told(
 
 function takeInOrder(prepared: PreparedAcceptance, state: AcceptanceState, reading: AcceptanceReading): Step {
   const repeats = advanceRepeats(state.repeats ?? noRepeats, reading, usualGap(state.gaps ?? []));
-  const judged = judge(prepared, reading, repeats);
+  const found = judge(prepared, reading, repeats);
+  const judged: Judged = found.why === null && isOld(state, reading) ? { ...found, why: 'before_worse' } : found;
   const events: AcceptanceEvent[] = [];
   const ended = whyRunEnds(prepared, state, reading, judged);
   const kept = ended === null ? state : endRun(state, reading, judged, ended, events);
@@ -144,7 +147,7 @@ function takeInOrder(prepared: PreparedAcceptance, state: AcceptanceState, readi
   const litres = judged.quality === 'bad' ? kept.litres : (reading.litres ?? kept.litres);
   const { older: _older, receivedAt: _received, ...before } = kept;
   const next: AcceptanceState = {
-    ...before,
+    ...withWorse(before, reading, judged),
     time: reading.time,
     gaps: gapsAfter(state, reading.time),
     repeats,
@@ -167,7 +170,7 @@ function takeInOrder(prepared: PreparedAcceptance, state: AcceptanceState, readi
   }
   const record = recordOf(prepared, next, run, taken);
   events.push({ ...told(reading, taken, 'accepted'), record, ...doubt });
-  const { run: _run, repeats: _repeats, gaps: _gaps, seen: _seen, ...last } = next;
+  const { run: _run, repeats: _repeats, gaps: _gaps, seen: _seen, worseAt: _worse, ...last } = next;
   return { state: { ...last, accepted: record }, events };
 }
 
@@ -184,7 +187,25 @@ function takeOlder(
   const kept = worse ? endRun(state, reading, judged, 'worse_than_target', events) : state;
   const why = judged.worse ? 'worse_than_target' : 'not_newer';
   events.push({ ...told(reading, judged, 'not_counted'), why });
-  return { state: { ...notCounted(kept), ...(older === undefined ? {} : { older }) }, events };
+  const known = withWorse(kept, reading, judged);
+  return { state: { ...notCounted(known), ...(older === undefined ? {} : { older }) }, events };
+}
+
+/** The state with when oil was last known to be worse than the target, by the latest that any clock said. */
+function withWorse(state: AcceptanceState, { time }: AcceptanceReading, { worse }: Judged): AcceptanceState {
+  return worse ? { ...state, worseAt: Math.max(time, state.worseAt ?? time) } : state;
+}
+
+/**
+ * Whether a reading is dated before oil that was worse, and nothing shows that it is of now: that about as much time
+ * has passed by the host's clock as by its own since the one before, half to twice as much (our choice).
+ */
+function isOld({ worseAt, time, receivedAt }: AcceptanceState, reading: AcceptanceReading): boolean {
+  if (worseAt === undefined || reading.time > worseAt) return false;
+  if (time === undefined || receivedAt === undefined || reading.receivedAt === undefined) return true;
+  const passed = reading.time - time;
+  const byHost = reading.receivedAt - receivedAt;
+  return 2 * byHost < passed || byHost > 2 * passed;
 }
 
 /** The proof goes on with the clock that the readings show; what was proved by the other is let go. */

@@ -67,7 +67,8 @@ export function resumeAcceptance(
   requireStateRule(acceptanceStateRule, withoutRepeats(saved));
   requireSound(prepared, saved);
   requireAcceptanceState(prepared, saved);
-  const { particlesSeen: _seen, ...now } = saved as AcceptanceState & { readonly particlesSeen?: boolean };
+  const { particlesSeen: _seen, ...rest } = saved as AcceptanceState & { readonly particlesSeen?: boolean };
+  const now = withWorseAt(rest);
   const parts: [string, boolean][] = [
     ['run', now.run !== undefined],
     ['record', now.accepted !== undefined],
@@ -76,6 +77,13 @@ export function resumeAcceptance(
   const kept = parts.filter(([, there]) => there).map(([name]) => name);
   // what version 0.1 remembered of the counts was a fingerprint
   return { state: now, events: [], kept, dropped: older ? ['repeats'] : [], added: [] };
+}
+
+/** A state saved before this was kept knows it by why the run ended. */
+function withWorseAt(state: AcceptanceState): AcceptanceState {
+  const { lastRestart, accepted, worseAt } = state;
+  if (worseAt !== undefined || accepted !== undefined || lastRestart?.why !== 'worse_than_target') return state;
+  return { ...state, worseAt: lastRestart.time };
 }
 
 /** The rest of a state: what is remembered of counts has a check of its own. */

@@ -30,6 +30,7 @@ export const notCountedWords = [
   'few_in_all',
   'no_code',
   'not_newer',
+  'before_worse',
   'overlapping',
 ] as const;
 
@@ -120,6 +121,7 @@ export const acceptanceStateRule: ObjectRule = {
     receivedAt: { ...timeRule, optional: true },
     gaps: { kind: 'list', of: countRule, shortest: 0, longest: 5, optional: true },
     older: { kind: 'object', members: { count: countRule, time: timeRule }, optional: true },
+    worseAt: { ...timeRule, optional: true },
     litres: { ...litresRule, optional: true },
     seen: { kind: 'text', longest: seenChars, optional: true },
     particlesSeen: { kind: 'flag', optional: true },

@@ -57,6 +57,9 @@ export const englishAcceptanceTexts: AcceptanceTexts = {
       'counts a sample known to hold particles. For oil that clean the limits can switch this check off.',
     no_code: 'Not counted: {reason}.',
     not_newer: 'Not counted: not newer than the last reading.',
+    before_worse:
+      'Not counted: dated before a reading that was worse than the target, as old readings are that come late. If the ' +
+      'clock of the counter was set back, begin a new proof, or tell with each reading when it came in (receivedAt).',
     overlapping: 'Not counted as one more: it shares most of its counting time with the last.',
   },
   wanting: {

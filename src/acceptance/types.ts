@@ -157,6 +157,8 @@ export interface AcceptanceState {
   readonly gaps?: readonly number[];
   /** Readings in a row older than `time`, each newer than the one before: three of them show a clock set back. */
   readonly older?: { readonly count: number; readonly time: number };
+  /** The latest time of a reading worse than the target: what is dated before proves nothing. */
+  readonly worseAt?: number;
   /** The volume counter at the last reading in order. */
   readonly litres?: number;
   readonly repeats?: Repeats;

@@ -62,6 +62,10 @@ export const germanAcceptance: AcceptanceTexts = {
       'Nicht gewertet: Für das Ziel ergibt sich keine Klasse. Die Messung hat weder die Zählwerte, die seine Tabelle ' +
       'braucht, noch eine Klasse nach ihr.',
     not_newer: 'Nicht gewertet: nicht neuer als die letzte Messung.',
+    before_worse:
+      'Nicht gewertet: älter als eine Messung, die schlechter war als das Ziel, wie alte Messungen, die verspätet ' +
+      'kommen. Wurde die Uhr des Zählers zurückgestellt: einen neuen Nachweis beginnen, oder mit jeder Messung ' +
+      'übergeben, wann sie eintraf (receivedAt).',
     overlapping: 'Nicht als weitere gewertet: Ihre Zählzeit deckt sich größtenteils mit der letzten.',
   },
   wanting: {

@@ -758,23 +758,28 @@ describe('laws', () => {
   interface Kept {
     readonly one: AcceptanceReading;
     broken: boolean;
+    /** Dated before one that was worse. */
+    readonly old: boolean;
   }
 
   /** The log by clocks: three older ones in a row, each newer than the one before, begin another. */
   function clocksOf(all: readonly AcceptanceReading[]): Kept[][] {
     const clocks: Kept[][] = [[]];
     let older: number[] = [];
+    let worseAt = -Infinity;
     for (const one of all) {
+      const old = one.time <= worseAt;
+      if (isWorse(one)) worseAt = Math.max(worseAt, one.time);
       const clock = clocks[clocks.length - 1] as Kept[];
       const last = clock[clock.length - 1];
       if (last === undefined || one.time > last.one.time) {
-        clock.push({ one, broken: false });
+        clock.push({ one, broken: false, old });
         older = [];
         continue;
       }
       older = one.time > (older[older.length - 1] ?? Infinity) ? [...older, one.time] : [one.time];
       if (older.length >= 3 && one.time < last.one.time) {
-        clocks.push([{ one, broken: false }]);
+        clocks.push([{ one, broken: false, old }]);
         older = [];
       } else if (isWorse(one)) last.broken = true;
     }
@@ -784,17 +789,17 @@ describe('laws', () => {
   /** Whether the readings of one clock up to `end` are a proof, looking back from the last. */
   function isProof(of: AcceptanceConfig, clock: readonly Kept[], end: number): boolean {
     const last = clock[end] as Kept;
-    if (isBad(last.one) || isDoubted(last.one) || isWorse(last.one)) return false;
+    if (isBad(last.one) || isDoubted(last.one) || isWorse(last.one) || last.old) return false;
     const counted: number[] = [];
     let ranBack = false;
     for (let i = end; i >= 0; i -= 1) {
-      const { one, broken } = clock[i] as Kept;
+      const { one, broken, old } = clock[i] as Kept;
       if (i < end && broken) break;
       if (isBad(one)) continue;
       if (isWorse(one) || ranBack) break;
       const before = clock.slice(0, i).filter((kept) => !isBad(kept.one));
       ranBack = (before[before.length - 1]?.one.litres ?? 0) > (one.litres as number);
-      if (isDoubted(one)) continue;
+      if (isDoubted(one) || old) continue;
       const after = clock[counted[0] as number]?.one;
       if (after !== undefined && of.maxGapMs !== undefined && after.time - one.time > of.maxGapMs) break;
       counted.unshift(i);

@@ -164,18 +164,29 @@ function logOf(moves: readonly Move[], received: boolean, shuffle: readonly numb
   return log.map((line, i) => ({ ...line, again: texts.indexOf(texts[i] as string) < i }));
 }
 
+interface Sorted {
+  readonly line: Line;
+  readonly clock: number;
+  readonly late: boolean;
+  /** Dated before one that was worse, and not shown to be of now. */
+  readonly old: boolean;
+}
+
 /**
  * The log sorted out: repetitions and what came late left aside, but for what ends a run; `clock` counts how often the
  * clock was set back.
  */
-function sortedOut(log: readonly Line[]): { readonly line: Line; readonly clock: number; readonly late: boolean }[] {
+function sortedOut(log: readonly Line[]): Sorted[] {
   let clock = 0;
+  let worseAt = -Infinity;
   let last: AcceptanceReading | null = null;
   let older: number[] = [];
   return log
     .filter(({ again, worth }) => !again || worth === 'ends')
     .map((line) => {
       const { time, receivedAt } = line.reading;
+      const before = time <= worseAt;
+      if (line.worth === 'ends') worseAt = Math.max(worseAt, time);
       const inOrder: boolean = last === null || time > last.time;
       if (!inOrder && last !== null && !line.again) {
         older = time > (older[older.length - 1] ?? Infinity) ? [...older, time] : [time];
@@ -188,10 +199,13 @@ function sortedOut(log: readonly Line[]): { readonly line: Line; readonly clock:
         }
       }
       const late: boolean = line.again || (last !== null && time <= last.time);
-      if (late) return { line, clock, late };
+      if (late) return { line, clock, late, old: before };
+      const passed: number = last === null ? Number.NaN : time - last.time;
+      const came: number = (receivedAt ?? Number.NaN) - (last?.receivedAt ?? Number.NaN);
+      const old: boolean = before && !(came >= passed / 2 && came <= 2 * passed);
       last = line.reading;
       older = [];
-      return { line, clock, late };
+      return { line, clock, late, old };
     });
 }
 
@@ -210,20 +224,20 @@ function refusal(of: AcceptanceConfig, log: readonly Line[]): string {
   if ((log[log.length - 1] as Line).again) return 'the last is a repetition';
   const sorted = sortedOut(log);
   const end = sorted[sorted.length - 1] as (typeof sorted)[number];
-  if (end.line.worth !== 'counts' || end.late) return 'the last does not count';
+  if (end.line.worth !== 'counts' || end.late || end.old) return 'the last does not count';
   const most = of.maxGapMs ?? Math.max(hour, (2 * (of.leastMs ?? 0)) / (of.readings - 1));
   const inOrder = sorted.filter(({ late }) => !late).map(({ line }) => line);
   const counting: AcceptanceReading[] = [];
   let ms = 0;
   let litres = 0;
   let doubted = false;
-  for (const { line, clock, late } of sorted.reverse()) {
+  for (const { line, clock, late, old } of sorted.reverse()) {
     const { reading, worth } = line;
     const place = inOrder.indexOf(line);
     if (worth === 'ends' || clock !== end.clock) break;
     if (late) continue;
     if (isFrozen(inOrder.slice(Math.max(0, place - 2), place + 1))) break;
-    if (worth === 'nothing') {
+    if (worth === 'nothing' || old) {
       doubted = true;
       continue;
     }

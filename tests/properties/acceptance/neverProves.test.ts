@@ -1,0 +1,118 @@
+/** What was taken for a proof and is none, each beside the sound readings that it must not cost. */
+import { describe, expect, test } from 'vitest';
+import {
+  type AcceptanceConfig,
+  type AcceptanceEvent,
+  type AcceptanceReading,
+  type AcceptanceState,
+  acceptanceText,
+  advanceAcceptance,
+  prepareAcceptance,
+  resumeAcceptance,
+  startAcceptance,
+} from '../../../src/acceptance/index.ts';
+import { iso4406 } from '../../../src/codes/index.ts';
+import { cumulativeCounts } from '../../../src/counts/index.ts';
+import { germanTexts } from '../../../src/german/index.ts';
+
+const minute = 60000;
+const day = 1440 * minute;
+const target: AcceptanceConfig = { table: iso4406, target: '16/14/11', readings: 5 };
+const counted = (four: number, six: number, fourteen: number) =>
+  cumulativeCounts({ 4: four, 6: six, 14: fourteen }, { volumeMl: 10 });
+/** No two have the same counts. */
+const clean = (minutes: number, n: number, more: Partial<AcceptanceReading> = {}): AcceptanceReading => ({
+  time: minutes * minute,
+  counts: counted(5201 + 7 * n, 1203 - 3 * n, 151 + n),
+  ...more,
+});
+const dirty = (minutes: number, n: number, more: Partial<AcceptanceReading> = {}): AcceptanceReading => ({
+  ...clean(minutes, n, more),
+  counts: counted(52017 + 31 * n, 12031 - 7 * n, 1513 + 3 * n),
+});
+const series = <T>(length: number, make: (i: number) => T) => Array.from({ length }, (_x, i) => make(i));
+
+/** Saved and resumed at every reading. */
+function run(of: AcceptanceConfig, readings: readonly AcceptanceReading[], from?: AcceptanceState) {
+  const prepared = prepareAcceptance(of);
+  let state = from ?? startAcceptance(prepared);
+  const events: AcceptanceEvent[] = [];
+  for (const reading of readings) {
+    state = resumeAcceptance(prepared, JSON.parse(JSON.stringify(state))).state;
+    const step = advanceAcceptance(prepared, state, reading);
+    state = step.state;
+    events.push(...step.events);
+  }
+  return { prepared, state, events, told: events.map(({ event, why = event }) => why) };
+}
+
+describe('old readings after dirty oil', () => {
+  const late = 20160;
+  const now = series(12, (i) => dirty(late + 10 * i, i));
+  const old = (more: (i: number) => Partial<AcceptanceReading>) => series(12, (i) => clean(10 * i, i, more(i)));
+  const timed = now.map((one) => ({ ...one, receivedAt: one.time + 500 }));
+
+  test.each<[string, AcceptanceReading[]]>([
+    ['without receivedAt', [...now, ...old(() => ({}))]],
+    ['with it, in one second', [...timed, ...old((i) => ({ receivedAt: 14 * day + 121 * minute + 80 * i }))]],
+    [
+      'with it, four at a time',
+      [...timed, ...old((i) => ({ receivedAt: 14 * day + (121 + 60 * Math.floor(i / 4)) * minute + 80 * i }))],
+    ],
+  ])('prove nothing, and it is told: %s', (_what, readings) => {
+    const { state, told, events } = run(target, readings);
+    expect(state.accepted ?? state.run).toBeUndefined();
+    expect(told.slice(-6)).toEqual(Array(6).fill('before_worse'));
+    const last = events[events.length - 1] as AcceptanceEvent;
+    expect(acceptanceText(last)).toMatch(/dated before .* begin a new proof, or tell .*receivedAt/);
+    expect(acceptanceText(last, germanTexts)).toMatch(/älter als .* neuen Nachweis beginnen/);
+  });
+
+  test('a clock set back counts from the fourth reading on where the host tells, and never else', () => {
+    const back = (more: (i: number) => Partial<AcceptanceReading>) => run(target, [...timed, ...old(more)]);
+    const host = (i: number) => ({ receivedAt: 14 * day + (120 + 10 * i) * minute + (i % 3) * 4000 });
+    expect(back(host).told.slice(12, 21)).toEqual([
+      ...['not_newer', 'before_worse', 'counted', 'counted', 'counted', 'counted', 'accepted'],
+      ...['after_acceptance', 'after_acceptance'],
+    ]);
+    const { state } = back(() => ({}));
+    expect(state.run).toBeUndefined();
+    expect(
+      run(
+        target,
+        old(() => ({})),
+      ).told[4],
+    ).toBe('accepted');
+    // newer than the dirty oil they count, by whatever clock
+    expect(
+      run(
+        target,
+        series(5, (i) => clean(late + 200 + 10 * i, i)),
+        state,
+      ).told[4],
+    ).toBe('accepted');
+  });
+
+  test('half to twice the time by the host is about as much', () => {
+    const told = (ms: number) => {
+      const step = (i: number) => clean(10 * i, i, { receivedAt: 14 * day + 121 * minute + i * ms });
+      return run(target, [...timed, ...series(4, step)]).told[15];
+    };
+    expect([5, 20].map((one) => told(one * minute))).toEqual(['counted', 'counted']);
+    expect([5 * minute - 1, 20 * minute + 1].map(told)).toEqual(['before_worse', 'before_worse']);
+  });
+
+  test('a dirty one that comes late moves nothing, and a state saved before knows of a run that ended', () => {
+    const { state } = run(target, [...series(2, (i) => clean(10 * i, i)), dirty(20, 2), dirty(5, 3), clean(30, 4)]);
+    expect([state.worseAt, state.run?.readings]).toEqual([20 * minute, 1]);
+    const { worseAt, ...before } = state;
+    expect(resumeAcceptance(prepareAcceptance(target), before).state.worseAt).toBe(worseAt);
+    expect(
+      run(
+        target,
+        series(5, (i) => clean(40 + 10 * i, i + 5)),
+        state,
+      ).state,
+    ).not.toHaveProperty('worseAt');
+  });
+});

@@ -56,6 +56,8 @@ const olderThatTell = 3;
  *   the last 32 that comes again is not newer, and shows nothing.
  * - A reading dated before the last worse one does not count (`before_worse`): a buffer may hand out old ones. Only
  *   `receivedAt` can show that a clock was set back and the reading is of now; without it begin a new proof.
+ * - Where `limits.flushMl` is set, a reading counts once `flushedMl`, or the flow of the readings before it, shows that
+ *   so much has passed (`flush_not_shown`).
  * - The run also ends when a `maxGapMs` of the configuration is exceeded between two readings that count, or the volume
  *   counter falls.
  * - A reading that shares more than half of its `measuringSeconds` with the last that counted is no reading of its own:

@@ -75,6 +75,7 @@ export function judge(prepared: PreparedAcceptance, reading: AcceptanceReading, 
     return { ...shown, text: reading.codes?.[table.id] as string, worse: true, why: 'worse_than_target' };
   if (isBad) return judged;
   if (outcome.missing.length > 0) return { ...shown, why: 'not_known' };
+  if (isUnflushed(prepared, unchecked)) return { ...shown, why: 'flush_not_shown' };
   // so few are also what a dead counter gives
   if (asksForLife(prepared.limits) && !showsLife(prepared, reading)) return { ...shown, why: 'few_in_all' };
   // a code written `>=` does not say how many particles were counted, so that no upper limit is known
@@ -91,6 +92,12 @@ export function judge(prepared: PreparedAcceptance, reading: AcceptanceReading, 
   if (upper?.met === true) return { ...shown, margins: upper.margins, fewParticles: true };
   if (quality !== 'good') return { ...shown, why: 'uncertain' };
   return { ...shown, outcome: { ...outcome, uncertain }, why: 'few_counted' };
+}
+
+/** Whether the line has to be flushed, and neither `flushedMl` nor the flow shows that it is. */
+function isUnflushed({ limits }: PreparedAcceptance, unchecked: readonly FindingCode[]): boolean {
+  if (limits.flushMl === null) return false;
+  return unchecked.indexOf('line_not_flushed') >= 0 && unchecked.indexOf('standing_oil') >= 0;
 }
 
 /** Whether a size that was not counted is too many to count (`*`) by the code beside the counts. */

@@ -26,6 +26,7 @@ export const notCountedWords = [
   'uncertain',
   'worse_than_target',
   'not_known',
+  'flush_not_shown',
   'few_counted',
   'few_in_all',
   'no_code',

@@ -49,6 +49,9 @@ export const englishAcceptanceTexts: AcceptanceTexts = {
     uncertain: 'Not counted, the reading is uncertain. {findings}',
     worse_than_target: 'Not counted: worse than the target ({text}).',
     not_known: 'Not counted: nothing is known at {missing}.',
+    flush_not_shown:
+      'Not counted: nothing shows yet that so much oil has passed the line as the limits ask for. Let it run on, and ' +
+      'tell the flow with each reading, or what has passed (flushedMl).',
     few_counted: 'Not counted: too few particles to be sure at {missing}.',
     few_in_all:
       'Not counted: fewer than 20 particles in all, as a counter gives that is dead, dark, dry or not connected. Count ' +

@@ -51,6 +51,9 @@ export const germanAcceptance: AcceptanceTexts = {
     uncertain: 'Nicht gewertet, die Messung ist unsicher. {findings}',
     worse_than_target: 'Nicht gewertet: schlechter als das Ziel ({text}).',
     not_known: 'Nicht gewertet: Bei {missing} ist nichts bekannt.',
+    flush_not_shown:
+      'Nicht gewertet: Noch zeigt nichts, dass so viel Öl durch die Leitung geflossen ist, wie die Grenzen verlangen. ' +
+      'Weiterlaufen lassen und mit jeder Messung den Volumenstrom angeben, oder was geflossen ist (flushedMl).',
     few_counted: 'Nicht gewertet: zu wenige Partikel, um bei {missing} sicher zu sein.',
     few_in_all:
       'Nicht gewertet: insgesamt weniger als 20 Partikel, wie von einem Zähler, der ausgefallen, dunkel, trocken oder ' +

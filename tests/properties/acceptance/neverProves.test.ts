@@ -22,7 +22,7 @@ const counted = (four: number, six: number, fourteen: number) =>
   cumulativeCounts({ 4: four, 6: six, 14: fourteen }, { volumeMl: 10 });
 /** No two have the same counts. */
 const clean = (minutes: number, n: number, more: Partial<AcceptanceReading> = {}): AcceptanceReading => ({
-  time: minutes * minute,
+  time: Math.round(minutes * minute),
   counts: counted(5201 + 7 * n, 1203 - 3 * n, 151 + n),
   ...more,
 });
@@ -114,5 +114,45 @@ describe('old readings after dirty oil', () => {
         state,
       ).state,
     ).not.toHaveProperty('worseAt');
+  });
+});
+
+describe('a line that has to be flushed', () => {
+  const of: AcceptanceConfig = { ...target, limits: { flushMl: 833 } };
+  const flowing = (every: number, more: (i: number) => Partial<AcceptanceReading>) =>
+    run(
+      of,
+      series(100, (i) => clean(every * i, i % 40, { mlPerMin: 60 + (i % 3), ...more(i) })),
+    );
+
+  test('does not count until flow or what has passed shows it', () => {
+    // 833 mL at 10 mL from one reading to the next take 84 readings before it
+    const told = flowing(1 / 6, () => ({ mlPerMin: 60 })).told;
+    expect([told.indexOf('counted'), told.indexOf('accepted')]).toEqual([84, 88]);
+    expect(told.slice(0, 84)).toEqual(Array(84).fill('flush_not_shown'));
+    expect(flowing(10, () => ({ mlPerMin: undefined })).told).toEqual(Array(100).fill('flush_not_shown'));
+    const { events } = flowing(10, () => ({}));
+    expect(acceptanceText(events[0] as AcceptanceEvent)).toMatch(/nothing shows yet .* flow .*flushedMl/);
+    expect(acceptanceText(events[0] as AcceptanceEvent, germanTexts)).toMatch(/Noch zeigt nichts.*flushedMl/);
+    expect(run({ ...of, limits: { flushMl: null } }, [clean(0, 0)]).told).toEqual(['counted']);
+  });
+
+  test.each([
+    [1, 14],
+    [10, 2],
+    [60, 4],
+    [240, 4],
+  ])('a unit that tells its flow every %i minutes counts after %i readings', (every, without) => {
+    const { told } = flowing(every, () => ({}));
+    expect(told.slice(0, without + 5)).toEqual([
+      ...Array(without).fill('flush_not_shown'),
+      ...['counted', 'counted', 'counted', 'counted', 'accepted'],
+    ]);
+  });
+
+  test('what has passed is enough; too little of it is bad', () => {
+    expect(flowing(10, (i) => ({ mlPerMin: undefined, flushedMl: 400 * i })).told.slice(0, 4)).toEqual([
+      ...['bad', 'bad', 'bad', 'counted'],
+    ]);
   });
 });

@@ -49,8 +49,9 @@ const olderThatTell = 3;
  *   class the cleanest, or `>=` at its smallest size. Count a larger volume. For oil that clean,
  *   `limits: { qualities: { no_particles: 'good' } }` asks for none; nor does `stuckChance: null`.
  * - Time and volume count only between neighbouring readings that both count, and only over gaps that are not too long
- *   (`maxGapMs`): a night without flow, a pause or a step of the clock proves nothing. Without `maxGapMs` volume asks
- *   for no more than three usual intervals, and for nothing until three are known. Nor does time count in which the
+ *   (`maxGapMs`): a night without flow, a pause or a step of the clock proves nothing. Without `maxGapMs` no gap
+ *   counts that is longer than three usual ones; the first three are held against each other, and what a longer one had
+ *   proved is taken back. Nor does time count in which the
  *   volume counter stands or leaps, or a volume beyond `mostLitresPerMin`. `unproved` says why. Three older readings,
  *   each newer than the one before, show a clock set back: the run ends, and the proof goes on with that clock. One of
  *   the last 32 that comes again is not newer, and shows nothing.

@@ -36,7 +36,14 @@ export const notCountedWords = [
 ] as const;
 
 /** Why time and volume since the reading before are not proved, though a reading counts. */
-export const unprovedWords = ['beside_others', 'long_gap', 'less_by_host', 'volume_stood', 'volume_leapt'] as const;
+export const unprovedWords = [
+  'beside_others',
+  'long_gap',
+  'gap_taken_back',
+  'less_by_host',
+  'volume_stood',
+  'volume_leapt',
+] as const;
 
 /** The most columns judged, and the longest code. */
 const mostColumns = 64;
@@ -88,6 +95,7 @@ const margins: Rule = {
   longest: mostColumns,
 };
 const orNull = { nullable: true } as const;
+const earlyRule: ObjectRule = { kind: 'object', members: { gap: countRule, ms: countRule, litres: litresRule } };
 const runRule: ObjectRule = {
   kind: 'object',
   members: {
@@ -99,6 +107,7 @@ const runRule: ObjectRule = {
     litres: litresRule,
     countedAt: { ...timeRule, optional: true },
     stoodMs: { ...countRule, optional: true },
+    early: { kind: 'list', of: earlyRule, longest: 3, optional: true },
     fromLitres: { ...litresRule, ...orNull },
     toLitres: { ...litresRule, ...orNull },
     margins,

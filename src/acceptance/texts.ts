@@ -75,6 +75,7 @@ export const englishAcceptanceTexts: AcceptanceTexts = {
   unproved: {
     beside_others: 'Time and volume since the last do not count: a reading between them did not.',
     long_gap: 'The time since the last does not count: it is too long.',
+    gap_taken_back: 'What an earlier gap had proved no longer counts: beside the others it is too long.',
     less_by_host: 'The time since the last counts in part at most: by the clock of the host less has passed.',
     volume_stood: 'The time since the last does not count unless the volume counter soon moves: it stood.',
     volume_leapt: 'The volume since the last does not count: it is more than the pump can deliver.',

@@ -32,7 +32,7 @@ export interface AcceptanceConfig {
   /**
    * The least volume that must have passed between neighbouring good readings, by the volume counter `litres` of the
    * readings: what passed beside a reading that did not count, or over more than three usual intervals, is not proved.
-   * The first three intervals of a proof tell what is usual, and are no longer than `maxGapMs` if you set it.
+   * The first three intervals of a proof are held against each other.
    */
   readonly leastLitres?: number | undefined;
   /**
@@ -101,8 +101,13 @@ export interface AcceptanceRun {
   /** For how long the volume counter has stood, ms: proved if it soon moves. Left out where it moves. */
   readonly stoodMs?: number;
   /**
+   * What the first gaps have proved, each with its length, ms: taken back if it turns out longer than three usual ones.
+   * Left out once three intervals are known, and with `maxGapMs`.
+   */
+  readonly early?: readonly { readonly gap: number; readonly ms: number; readonly litres: number }[];
+  /**
    * The volume proved, L, of that from `fromLitres` to `toLitres`: what passed between neighbouring good readings, but
-   * over more than three usual intervals, once three tell what is usual. 0 without a volume counter.
+   * over more than three usual intervals. 0 without a volume counter.
    */
   readonly litres: number;
   readonly fromLitres: number | null;

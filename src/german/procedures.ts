@@ -83,6 +83,7 @@ export const germanAcceptance: AcceptanceTexts = {
       'Zeit und Volumen seit der letzten gewerteten Messung zählen nicht: Dazwischen liegt eine Messung, die nicht ' +
       'gewertet wurde.',
     long_gap: 'Die Zeit seit der letzten Messung zählt nicht: Sie ist zu lang.',
+    gap_taken_back: 'Was eine frühere Pause nachgewiesen hatte, zählt nicht mehr: Neben den anderen ist sie zu lang.',
     less_by_host:
       'Die Zeit seit der letzten Messung zählt höchstens zum Teil: Nach der Uhr des Empfängers ist weniger vergangen.',
     volume_stood: 'Die Zeit seit der letzten Messung zählt nur, wenn der Volumenzähler bald weiterläuft: Er stand.',

@@ -156,3 +156,44 @@ describe('a line that has to be flushed', () => {
     ]);
   });
 });
+
+describe('a clock that is set, or a pause, among the first readings', () => {
+  const hours: AcceptanceConfig = { ...target, leastMs: 720 * minute };
+  /** Every five minutes, by a clock that is set by five hours after so many readings. */
+  const set = (after: number, n: number) =>
+    series(n, (i) => clean(5 * i + (i >= after ? 300 : 0), i, { litres: 9 * i }));
+
+  test.each([1, 2, 3, 4])('after %i readings proves no more than the others', (after) => {
+    const { state } = run(hours, set(after, 9));
+    expect(state.run).toMatchObject({ readings: 9, ms: 35 * minute, litres: 63 });
+    expect(state.run).not.toHaveProperty('early');
+    const three = run(
+      { ...target, readings: 3, leastMs: 720 * minute },
+      series(3, (i) => clean([0, 5, 725][i] ?? 0, i)),
+    );
+    expect(three.state.accepted).toBeUndefined();
+  });
+
+  test('what one had proved is taken back, and it is told', () => {
+    const { told, events, state } = run(hours, set(1, 3));
+    expect(told).toEqual(['counted', 'counted', 'counted']);
+    expect(events.map(({ wanting }) => (wanting?.ms ?? 0) / minute)).toEqual([720, 415, 715]);
+    expect(events[2]?.unproved).toBe('gap_taken_back');
+    expect(state.run?.early).toEqual([{ gap: 5 * minute, ms: 5 * minute, litres: 9 }]);
+    expect(acceptanceText(events[2] as AcceptanceEvent)).toMatch(/an earlier gap .* too long/);
+    expect(acceptanceText(events[2] as AcceptanceEvent, germanTexts)).toMatch(/frühere Pause .* zu lang/);
+  });
+
+  test('up to three usual ones stand, and maxGapMs alone decides where it is set', () => {
+    const at = (list: readonly number[], more: Partial<AcceptanceConfig> = {}) =>
+      run(
+        { ...hours, ...more },
+        list.map((minutes, i) => clean(minutes, i)),
+      ).state.run?.ms;
+    expect(at([0, 30, 40, 50])).toBe(50 * minute);
+    expect(at([0, 31, 41, 51])).toBe(20 * minute);
+    expect(at([0, 10, 41])).toBe(10 * minute);
+    expect(at([0, 10, 41, 72])).toBe(41 * minute);
+    expect(at([0, 31, 41, 51], { maxGapMs: 40 * minute })).toBe(51 * minute);
+  });
+});

@@ -11,14 +11,26 @@ import { requirePrepared } from '../state/prepared.ts';
 import { type Judged, judge } from './judge.ts';
 import { acceptanceReadingRule } from './readingRule.ts';
 import { requireAcceptanceState } from './resume.ts';
-import { addedBy, extendRun, gapsAfter, overlaps, recordOf, usualGap, wantingOf, whyRunEnds } from './run.ts';
+import {
+  addedBy,
+  courseOf,
+  extendRun,
+  gapsAfter,
+  isWanting,
+  mayBeFrozen,
+  oneMore,
+  overlaps,
+  recordOf,
+  usualGap,
+  wantingOf,
+  whyRunEnds,
+} from './run.ts';
 import { isSeen, withSeen } from './seen.ts';
 import type {
   AcceptanceEvent,
   AcceptanceReading,
   AcceptanceRestart,
   AcceptanceState,
-  AcceptanceWanting,
   PreparedAcceptance,
 } from './types.ts';
 
@@ -75,6 +87,9 @@ const olderThatTell = 3;
  * with a swing of 20 % and a correlation of 0.9 from one to the next, within 12 readings in 32 %, within 144 in 98 %;
  * at 1.3 times the limit in 7 and 61 %.
  *
+ * A proof all of whose counts are equal waits for one more reading until they change, or until so many are enough to
+ * tell that they are stuck. Codes alone never tell a frozen counter.
+ *
  * The record also says what was not looked at (`run.unchecked`). Once accepted, it stands; further readings only give
  * `after_acceptance`.
  *
@@ -96,7 +111,8 @@ const olderThatTell = 3;
  * const counts = cumulativeCounts({ 4: 18900, 6: 4020, 14: 330 }, { volumeMl: 10 });
  * const first = advanceAcceptance(prepared, startAcceptance(prepared), { time: 0, counts });
  * first.events[0]?.wanting; // => { readings: 1, ms: 900000, litres: 0 }
- * const second = advanceAcceptance(prepared, first.state, { time: 900000, counts });
+ * const more = cumulativeCounts({ 4: 18950, 6: 4007, 14: 341 }, { volumeMl: 10 });
+ * const second = advanceAcceptance(prepared, first.state, { time: 900000, counts: more });
  * second.events[0]?.event; // => 'accepted'
  * second.state.accepted?.run.margins[0]; // => { column: '4', classes: 0 }
  * ```
@@ -159,9 +175,12 @@ function takeInOrder(prepared: PreparedAcceptance, state: AcceptanceState, readi
   };
   if (judged.why !== null) return { state: notCounted(next), events: [...events, whyNot(reading, judged)] };
   const taken: Judged = overlaps(next.run, reading) ? { ...judged, why: 'overlapping' } : judged;
-  const run = extendRun(next.run, reading, litres ?? null, taken, added);
-  const wanting = wantingOf(prepared, run);
-  const { unproved } = added;
+  const extended = extendRun(next.run, reading, litres ?? null, taken, added);
+  const run = { ...extended, ...courseOf(state, next, reading) };
+  const short = wantingOf(prepared, run);
+  const isHeld = !isWanting(short) && mayBeFrozen(prepared, run, reading, taken);
+  const wanting = isHeld ? oneMore : short;
+  const unproved = isHeld ? 'counts_equal' : added.unproved;
   const doubt = unproved === undefined ? {} : { unproved };
   if (isWanting(wanting)) {
     if (taken.why !== null) {
@@ -221,11 +240,6 @@ function setClock(prepared: PreparedAcceptance, state: AcceptanceState, reading:
   const repeats = movedRepeats(state.repeats ?? noRepeats, reading.time - (state.time as number));
   const step = takeInOrder(prepared, { ...begun, repeats }, reading);
   return { state: step.state, events: [...events, ...step.events] };
-}
-
-/** Whether anything is wanting. */
-function isWanting({ readings, ms, litres }: AcceptanceWanting): boolean {
-  return readings > 0 || ms > 0 || litres > 0;
 }
 
 function endRun(

@@ -5,6 +5,7 @@
 import type { TargetOutcome } from '../codes/index.ts';
 import { addDecimals, subtractDecimals } from '../numeric/decimal.ts';
 import type { FindingCode } from '../reading/index.ts';
+import { isEmpty } from '../reading/level.ts';
 import { minute } from '../state/timeSteps.ts';
 import { type Judged, ofTheRow } from './judge.ts';
 import type {
@@ -185,6 +186,39 @@ export function extendRun(
 function union(codes: readonly FindingCode[], more: readonly FindingCode[]): readonly FindingCode[] {
   return codes.concat(more.filter((code) => codes.indexOf(code) < 0));
 }
+
+/** Whether the counts of the run have changed, with one reading more; nothing where all have come as codes alone. */
+export function courseOf(
+  { run, repeats: before }: AcceptanceState,
+  { run: kept, repeats: after }: AcceptanceState,
+  { counts }: AcceptanceReading,
+): Pick<AcceptanceRun, 'counts'> {
+  const known = kept === undefined ? undefined : run?.counts;
+  if (counts === undefined) return known === undefined ? {} : { counts: known };
+  if (known === undefined) return { counts: 'equal' };
+  const isSame = before?.perMl === after?.perMl && before?.sizes === after?.sizes;
+  return { counts: isSame ? known : 'changed' };
+}
+
+/** Whether all counts of the run are equal, and too few to tell whether they are stuck. */
+export function mayBeFrozen(
+  { limits }: PreparedAcceptance,
+  run: AcceptanceRun,
+  { counts }: AcceptanceReading,
+  { unchecked }: Judged,
+): boolean {
+  if (run.counts !== 'equal' || limits.stuckChance === null || unchecked.indexOf('values_stuck') < 0) return false;
+  // zeros count only where the limits take them as they are
+  return counts === undefined || !isEmpty(counts.perMl);
+}
+
+/** Whether anything is wanting. */
+export function isWanting({ readings, ms, litres }: AcceptanceWanting): boolean {
+  return readings > 0 || ms > 0 || litres > 0;
+}
+
+/** What a run wants that has all but a change in its counts. */
+export const oneMore: AcceptanceWanting = { readings: 1, ms: 0, litres: 0 };
 
 /** What the run still wants: readings, time, volume. */
 export function wantingOf(prepared: PreparedAcceptance, run: AcceptanceRun | undefined): AcceptanceWanting {

@@ -12,6 +12,8 @@ import type { AcceptanceEvent, AcceptanceWanting } from './types.ts';
 export interface AcceptanceTexts {
   readonly counted: string;
   readonly accepted: string;
+  /** After it, where all readings came as codes. */
+  readonly codesAlone: string;
   readonly after_acceptance: string;
   readonly restarted: Readonly<Record<(typeof restartWords)[number], string>>;
   readonly not_counted: Readonly<Record<(typeof notCountedWords)[number], string>>;
@@ -36,6 +38,7 @@ export interface TextsWithAcceptance extends FindingTexts {
 export const englishAcceptanceTexts: AcceptanceTexts = {
   counted: 'Counted: {text}.',
   accepted: 'The target is shown to be met: {text}.',
+  codesAlone: 'It rests on codes alone, which do not tell a frozen counter.',
   after_acceptance: 'The target is proved already: this reading changes nothing.',
   restarted: {
     worse_than_target: 'The run ends: this reading is worse than the target ({text}).',
@@ -76,6 +79,9 @@ export const englishAcceptanceTexts: AcceptanceTexts = {
     beside_others: 'Time and volume since the last do not count: a reading between them did not.',
     long_gap: 'The time since the last does not count: it is too long.',
     gap_taken_back: 'What an earlier gap had proved no longer counts: beside the others it is too long.',
+    counts_equal:
+      'The counts of all readings are equal, as those of a frozen counter: one that differs is still to come, or so ' +
+      'many that they tell.',
     less_by_host: 'The time since the last counts in part at most: by the clock of the host less has passed.',
     volume_stood: 'The time since the last does not count unless the volume counter soon moves: it stood.',
     volume_leapt: 'The volume since the last does not count: it is more than the pump can deliver.',
@@ -107,7 +113,7 @@ export function acceptanceText(
 ): string {
   requireMembers(requireObject(event, 'event', 'an event { time, event, text }'), 'event', eventMembers);
   requireOneOf(event.event, 'event.event', eventWords);
-  const { why = '', findings = [], missing = [], reason = '', text, wanting, unproved } = event;
+  const { why = '', findings = [], missing = [], reason = '', text, wanting, unproved, record } = event;
   requireText(why, 'event.why');
   requireText(reason, 'event.reason');
   if (text !== null && text !== undefined) requireText(text, 'event.text', 'a text, or null');
@@ -126,6 +132,8 @@ export function acceptanceText(
     .replace('{missing}', () => missing.join(', '))
     .replace('{reason}', () => reason)
     .replace('{text}', () => text ?? '-');
+  if (event.event === 'accepted' && record !== undefined && record.run.counts === undefined)
+    return `${said} ${own.codesAlone}`;
   return wanting === undefined ? said : [said, ...wantingTexts(wanting, unproved, own)].join(' ');
 }
 
@@ -148,6 +156,6 @@ function wantingTexts(
   add(words.minutes, ms / minute);
   add(words.litres, litres);
   const said = parts.length === 0 ? [] : [sentence.replace('{parts}', parts.join(', '))];
-  if (unproved === undefined || (ms === 0 && litres === 0)) return said;
+  if (unproved === undefined || (ms === 0 && litres === 0 && unproved !== 'counts_equal')) return said;
   return said.concat(texts.unproved[requireOneOf(unproved, 'event.unproved', unprovedWords)]);
 }

@@ -112,6 +112,8 @@ export interface AcceptanceRun {
   readonly litres: number;
   readonly fromLitres: number | null;
   readonly toLitres: number | null;
+  /** Whether the counts of all its readings are equal, as those of a frozen counter; left out of codes alone. */
+  readonly counts?: 'equal' | 'changed';
   /**
    * The least margin at each size over all of them, in classes; of one that counted few particles, that of the upper
    * limit.

@@ -38,6 +38,7 @@ export const germanFlowControl: FlowControlTexts = {
 export const germanAcceptance: AcceptanceTexts = {
   counted: 'Gewertet: {text}.',
   accepted: 'Das Ziel ist nachgewiesen: {text}.',
+  codesAlone: 'Der Nachweis beruht auf Klassen allein, an denen ein eingefrorener Zähler nicht zu erkennen ist.',
   after_acceptance: 'Das Ziel ist schon nachgewiesen: Diese Messung ändert nichts.',
   restarted: {
     worse_than_target: 'Die Messreihe endet: Diese Messung ist schlechter als das Ziel ({text}).',
@@ -84,6 +85,9 @@ export const germanAcceptance: AcceptanceTexts = {
       'gewertet wurde.',
     long_gap: 'Die Zeit seit der letzten Messung zählt nicht: Sie ist zu lang.',
     gap_taken_back: 'Was eine frühere Pause nachgewiesen hatte, zählt nicht mehr: Neben den anderen ist sie zu lang.',
+    counts_equal:
+      'Alle Messungen haben gleiche Zählwerte, wie die eines eingefrorenen Zählers: Noch fehlt eine, die abweicht, ' +
+      'oder so viele, dass es sich zeigt.',
     less_by_host:
       'Die Zeit seit der letzten Messung zählt höchstens zum Teil: Nach der Uhr des Empfängers ist weniger vergangen.',
     volume_stood: 'Die Zeit seit der letzten Messung zählt nur, wenn der Volumenzähler bald weiterläuft: Er stand.',

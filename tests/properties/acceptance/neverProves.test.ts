@@ -6,6 +6,7 @@ import {
   type AcceptanceReading,
   type AcceptanceState,
   acceptanceText,
+  acceptanceWanting,
   advanceAcceptance,
   prepareAcceptance,
   resumeAcceptance,
@@ -195,5 +196,60 @@ describe('a clock that is set, or a pause, among the first readings', () => {
     expect(at([0, 10, 41])).toBe(10 * minute);
     expect(at([0, 10, 41, 72])).toBe(41 * minute);
     expect(at([0, 31, 41, 51], { maxGapMs: 40 * minute })).toBe(51 * minute);
+  });
+});
+
+describe('counts that are all equal', () => {
+  const frozen = (n: number) =>
+    series(n, (i) => clean(10 * i, 0, { counts: cumulativeCounts({ 4: 320, 6: 80, 14: 10 }) }));
+  const three = { ...target, readings: 3 };
+
+  test('prove nothing until they change or are told as stuck', () => {
+    const { told, events, state, prepared } = run(three, frozen(100));
+    expect(told.slice(0, 4)).toEqual(['counted', 'counted', 'counted', 'counted']);
+    expect(told).not.toContain('accepted');
+    expect(told).toContain('counts_stuck');
+    const held = run(three, frozen(3));
+    expect(events[2]).toMatchObject({ wanting: { readings: 1, ms: 0, litres: 0 }, unproved: 'counts_equal' });
+    expect(acceptanceWanting(prepared, held.state)).toEqual({ readings: 1, ms: 0, litres: 0 });
+    expect(acceptanceText(events[2] as AcceptanceEvent)).toMatch(/Still to be shown: 1 reading. .* equal.*frozen/);
+    expect(acceptanceText(events[2] as AcceptanceEvent, germanTexts)).toMatch(/gleiche Zählwerte.*eingefroren/);
+    const other = clean(30, 0, { counts: cumulativeCounts({ 4: 321, 6: 80, 14: 10 }) });
+    expect(run(three, [other], held.state).state.accepted?.run).toMatchObject({ readings: 4, counts: 'changed' });
+    expect(state.accepted).toBeUndefined();
+  });
+
+  test('codes between them show no change, and readings that share a measurement none', () => {
+    const coded = (at: number) => ({ time: at * minute, codes: { iso4406: '15/13/10' } });
+    const [first, second] = frozen(2) as [AcceptanceReading, AcceptanceReading];
+    const mixed = run(three, [coded(-10), first, coded(5), second]);
+    expect(mixed.told).toEqual(['counted', 'counted', 'counted', 'counted']);
+    const rolling = series(9, (i) => ({
+      ...(frozen(1)[0] as AcceptanceReading),
+      time: 40000 * i,
+      measuringSeconds: 60,
+    }));
+    expect(run(three, rolling).told).not.toContain('accepted');
+  });
+
+  test('no check for stuck counts asks for none', () => {
+    expect(run({ ...three, limits: { stuckChance: null } }, frozen(3)).told[2]).toBe('accepted');
+  });
+
+  test('of codes alone the sentence says that they do not tell', () => {
+    const coded = run(
+      three,
+      series(3, (i) => ({ time: i * minute, codes: { iso4406: '15/13/10' } })),
+    );
+    const last = coded.events[2] as AcceptanceEvent;
+    expect(acceptanceText(last)).toBe(
+      'The target is shown to be met: 15/13/10. It rests on codes alone, which do not tell a frozen counter.',
+    );
+    expect(acceptanceText(last, germanTexts)).toMatch(/Klassen allein/);
+    const counts = run(
+      three,
+      series(3, (i) => clean(i, i)),
+    ).events[2] as AcceptanceEvent;
+    expect(acceptanceText(counts)).toBe('The target is shown to be met: 16/14/11.');
   });
 });

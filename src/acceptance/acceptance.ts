@@ -29,6 +29,7 @@ import { isSeen, withSeen } from './seen.ts';
 import type {
   AcceptanceEvent,
   AcceptanceReading,
+  AcceptanceRecord,
   AcceptanceRestart,
   AcceptanceState,
   PreparedAcceptance,
@@ -90,8 +91,9 @@ const olderThatTell = 3;
  * A proof all of whose counts are equal waits for one more reading until they change, or until so many are enough to
  * tell that they are stuck. Codes alone never tell a frozen counter.
  *
- * The record also says what was not looked at (`run.unchecked`). Once accepted, it stands; further readings only give
- * `after_acceptance`.
+ * The record also says what was not looked at (`run.unchecked`). Once accepted, it stands: further readings give
+ * `after_acceptance`, worse ones `worse_after_acceptance`. A worse one from within the run that comes late gives
+ * `contradicted`, and the record keeps the first such: then the oil was not shown to meet the target.
  *
  * The record shows that the oil sampled met the target, and no more: turbulence in every branch is to be shown
  * separately (ISO 23309). **The tap lies in the return, before the flushing filter** (common practice; ISO 23309, from
@@ -130,8 +132,7 @@ export function advanceAcceptance(
     throw motescaleError('missing_volume', 'reading.litres', undefined, expected);
   }
   if (state.accepted !== undefined) {
-    const judged = judge(prepared, reading, null);
-    return { state, events: [told(reading, judged, 'after_acceptance')] };
+    return takeAfter(state, state.accepted, reading, judge(prepared, reading, null));
   }
   const seen = state.seen ?? '';
   if (isSeen(seen, reading)) return takeOlder(prepared, state, reading, state.older);
@@ -194,6 +195,21 @@ function takeInOrder(prepared: PreparedAcceptance, state: AcceptanceState, readi
   events.push({ ...told(reading, taken, 'accepted'), record, ...doubt });
   const { run: _run, repeats: _repeats, gaps: _gaps, seen: _seen, worseAt: _worse, ...last } = next;
   return { state: { ...last, accepted: record }, events };
+}
+
+/** The record stands; a worse reading from within its run is marked in it. */
+function takeAfter(
+  state: AcceptanceState,
+  accepted: AcceptanceRecord,
+  reading: AcceptanceReading,
+  judged: Judged,
+): Step {
+  if (!judged.worse) return { state, events: [told(reading, judged, 'after_acceptance')] };
+  const { time } = reading;
+  const { run, contradicted = { time, text: judged.text as string } } = accepted;
+  if (time < run.from || time > run.to) return { state, events: [told(reading, judged, 'worse_after_acceptance')] };
+  const marked = { ...state, accepted: { ...accepted, contradicted } };
+  return { state: marked, events: [told(reading, judged, 'contradicted')] };
 }
 
 /** A reading that is not newer than the last, or came before: it can end the run, but never help. */

@@ -9,7 +9,15 @@ import type { NumberRule, ObjectRule, Rule } from '../rules/rule.ts';
 import { countRule, nameRule, spanAbove0Rule, spanRule, timeRule } from '../state/rules.ts';
 
 /** What a reading did. */
-export const eventWords = ['counted', 'accepted', 'after_acceptance', 'restarted', 'not_counted'] as const;
+export const eventWords = [
+  'counted',
+  'accepted',
+  'after_acceptance',
+  'worse_after_acceptance',
+  'contradicted',
+  'restarted',
+  'not_counted',
+] as const;
 
 /** Why a run ended. */
 export const restartWords = [
@@ -152,6 +160,7 @@ export const acceptanceStateRule: ObjectRule = {
         notCounted: countRule,
         restarts: countRule,
         lastRestart: { ...restartRule, ...orNull },
+        contradicted: { kind: 'object', members: { time: timeRule, text }, optional: true },
       },
       optional: true,
     },

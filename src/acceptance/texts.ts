@@ -15,6 +15,8 @@ export interface AcceptanceTexts {
   /** After it, where all readings came as codes. */
   readonly codesAlone: string;
   readonly after_acceptance: string;
+  readonly worse_after_acceptance: string;
+  readonly contradicted: string;
   readonly restarted: Readonly<Record<(typeof restartWords)[number], string>>;
   readonly not_counted: Readonly<Record<(typeof notCountedWords)[number], string>>;
   /** After a reading that did not end the proof: `{parts}`, joined by commas, each with `{number}`, rounded up. */
@@ -40,6 +42,11 @@ export const englishAcceptanceTexts: AcceptanceTexts = {
   accepted: 'The target is shown to be met: {text}.',
   codesAlone: 'It rests on codes alone, which do not tell a frozen counter.',
   after_acceptance: 'The target is proved already: this reading changes nothing.',
+  worse_after_acceptance:
+    'The target was proved, but this reading is worse ({text}): the record does not tell of this oil.',
+  contradicted:
+    'The proof is contradicted: this late reading, of the time it covers, is worse than the target ({text}). Begin a ' +
+    'new proof.',
   restarted: {
     worse_than_target: 'The run ends: this reading is worse than the target ({text}).',
     counts_stuck: 'The run ends: the counts no longer change, so they are not measured.',

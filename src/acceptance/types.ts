@@ -146,6 +146,8 @@ export interface AcceptanceRecord {
   readonly notCounted: number;
   readonly restarts: number;
   readonly lastRestart: AcceptanceRestart | null;
+  /** The first reading of within the run that came after the acceptance and was worse; left out where none did. */
+  readonly contradicted?: { readonly time: number; readonly text: string };
 }
 
 /**
@@ -176,7 +178,7 @@ export interface AcceptanceState {
   readonly notCounted: number;
   readonly restarts: number;
   readonly lastRestart?: AcceptanceRestart;
-  /** The record once the proof is there; it then stands. */
+  /** The record once the proof is there; it then stands, but for what contradicts it. */
   readonly accepted?: AcceptanceRecord;
 }
 

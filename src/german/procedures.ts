@@ -40,6 +40,11 @@ export const germanAcceptance: AcceptanceTexts = {
   accepted: 'Das Ziel ist nachgewiesen: {text}.',
   codesAlone: 'Der Nachweis beruht auf Klassen allein, an denen ein eingefrorener Zähler nicht zu erkennen ist.',
   after_acceptance: 'Das Ziel ist schon nachgewiesen: Diese Messung ändert nichts.',
+  worse_after_acceptance:
+    'Das Ziel war nachgewiesen, aber diese Messung ist schlechter ({text}): Von diesem Öl sagt das Protokoll nichts.',
+  contradicted:
+    'Dem Nachweis wird widersprochen: Diese verspätete Messung aus seiner Zeit ist schlechter als das Ziel ({text}). ' +
+    'Einen neuen Nachweis beginnen.',
   restarted: {
     worse_than_target: 'Die Messreihe endet: Diese Messung ist schlechter als das Ziel ({text}).',
     counts_stuck: 'Die Messreihe endet: Die Zählwerte ändern sich nicht mehr, sind also nicht gemessen.',

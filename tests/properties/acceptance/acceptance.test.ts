@@ -545,7 +545,7 @@ describe('what counts', () => {
     const after = advanceAcceptance(config, state, reading(3, { counts: worse }));
     expect(told[2]).toBe('accepted');
     expect(after.state).toEqual(state);
-    expect(after.events).toMatchObject([{ event: 'after_acceptance', outcome: { met: false } }]);
+    expect(after.events).toMatchObject([{ event: 'worse_after_acceptance', outcome: { met: false } }]);
   });
 });
 

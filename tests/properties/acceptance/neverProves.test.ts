@@ -201,7 +201,7 @@ describe('a clock that is set, or a pause, among the first readings', () => {
 
 describe('counts that are all equal', () => {
   const frozen = (n: number) =>
-    series(n, (i) => clean(10 * i, 0, { counts: cumulativeCounts({ 4: 320, 6: 80, 14: 10 }) }));
+    series(n, (i) => clean(10 * i, 0, { counts: cumulativeCounts({ 4: 523, 6: 121, 14: 17 }) }));
   const three = { ...target, readings: 3 };
 
   test('prove nothing until they change or are told as stuck', () => {
@@ -214,7 +214,7 @@ describe('counts that are all equal', () => {
     expect(acceptanceWanting(prepared, held.state)).toEqual({ readings: 1, ms: 0, litres: 0 });
     expect(acceptanceText(events[2] as AcceptanceEvent)).toMatch(/Still to be shown: 1 reading. .* equal.*frozen/);
     expect(acceptanceText(events[2] as AcceptanceEvent, germanTexts)).toMatch(/gleiche Zählwerte.*eingefroren/);
-    const other = clean(30, 0, { counts: cumulativeCounts({ 4: 321, 6: 80, 14: 10 }) });
+    const other = clean(30, 0, { counts: cumulativeCounts({ 4: 524, 6: 121, 14: 17 }) });
     expect(run(three, [other], held.state).state.accepted?.run).toMatchObject({ readings: 4, counts: 'changed' });
     expect(state.accepted).toBeUndefined();
   });
@@ -251,5 +251,43 @@ describe('counts that are all equal', () => {
       series(3, (i) => clean(i, i)),
     ).events[2] as AcceptanceEvent;
     expect(acceptanceText(counts)).toBe('The target is shown to be met: 16/14/11.');
+  });
+});
+
+describe('worse after acceptance', () => {
+  const proved = run(
+    target,
+    series(5, (i) => clean(10 * i, i)),
+  );
+  const after = (minutes: number, more: Partial<AcceptanceReading> = {}) =>
+    run(target, [dirty(minutes, 9, more)], proved.state);
+
+  test('from within the run it contradicts the proof, and the record keeps the first', () => {
+    for (const minutes of [0, 25, 40]) {
+      const { told, state } = after(minutes);
+      expect(told).toEqual(['contradicted']);
+      expect(state.accepted).toEqual({
+        ...proved.state.accepted,
+        contradicted: { time: minutes * minute, text: '20/17/14' },
+      });
+      expect(run(target, [dirty(30, 10), clean(50, 5)], state).state).toEqual(state);
+    }
+    expect(after(25, { qualities: { counts: 'bad' } }).told).toEqual(['contradicted']);
+    const [event] = after(25).events as [AcceptanceEvent];
+    expect(acceptanceText(event)).toMatch(/contradicted: .*\(20\/17\/14\)\. Begin a new proof/);
+    expect(acceptanceText(event, germanTexts)).toMatch(/widersprochen/);
+  });
+
+  test('before or after the run it is told, and changes nothing', () => {
+    for (const minutes of [-1, 41]) {
+      const { told, state, events } = after(minutes);
+      expect(told).toEqual(['worse_after_acceptance']);
+      expect(state).toEqual(proved.state);
+      expect(acceptanceText(events[0] as AcceptanceEvent)).toMatch(/is worse \(20\/17\/14\)/);
+      expect(acceptanceText(events[0] as AcceptanceEvent, germanTexts)).toMatch(/schlechter/);
+    }
+    const sound = run(target, [clean(25, 9), dirty(25, 9, { mlPerMin: 0 }), clean(60, 9)], proved.state);
+    expect(sound.told).toEqual(['after_acceptance', 'after_acceptance', 'after_acceptance']);
+    expect(sound.state).toEqual(proved.state);
   });
 });

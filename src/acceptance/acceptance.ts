@@ -57,10 +57,10 @@ const olderThatTell = 3;
  *   as frozen.
  * - Any other bad reading says nothing: it does not count and does not end the run. Nor does an uncertain one at or
  *   better than target, one that lacks a size of the target, or one not newer than the last. `not_counted` says why.
- * - A reading with fewer than 20 particles in all, at the smallest size counted, does not count: a counter that is dead,
- *   dark, dry or not connected gives a stray particle now and then (`few_in_all`). Of a code without counts that is each
- *   class the cleanest, or `>=` at its smallest size. Count a larger volume. For oil that clean,
- *   `limits: { qualities: { no_particles: 'good' } }` asks for none; nor does `stuckChance: null`.
+ * - A reading with fewer than 20 particles in all, at the smallest size counted, does not count: a counter that is
+ *   dead, dark, dry or not connected gives a stray particle now and then (`few_in_all`). Of a code without counts that
+ *   is each class the cleanest, or `>=` at its smallest size. Count a larger volume. For oil that clean, `limits: {
+ *   qualities: { no_particles: 'good' } }` asks for none; nor does `stuckChance: null`.
  * - Time and volume count only between neighbouring readings that both count, and only over gaps that are not too long
  *   (`maxGapMs`): a night without flow, a pause or a step of the clock proves nothing. Without `maxGapMs` no gap
  *   counts that is longer than three usual ones; the first three are held against each other, and what a longer one had

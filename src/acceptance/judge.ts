@@ -113,8 +113,8 @@ function isFull(
 }
 
 /**
- * The reading with counts that rise with size lowered to those of the smaller sizes, the least that can have been there:
- * what is dirty even so is no fault of one channel.
+ * The reading with counts that rise with size lowered to those of the smaller sizes, the least that can have been
+ * there: what is dirty even so is no fault of one channel.
  */
 function withoutRise(reading: AcceptanceReading): AcceptanceReading {
   const { counts } = reading;

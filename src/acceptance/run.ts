@@ -35,8 +35,8 @@ export function whyRunEnds(
 }
 
 /**
- * What a good reading adds to the run, less what of the first gaps is taken back; `stoodMs` is time that is proved only if the volume
- * counter soon moves.
+ * What a good reading adds to the run, less what of the first gaps is taken back; `stoodMs` is time that is proved only
+ * if the volume counter soon moves.
  */
 export interface Added {
   readonly ms: number;

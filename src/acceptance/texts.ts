@@ -64,15 +64,17 @@ export const englishAcceptanceTexts: AcceptanceTexts = {
       'tell the flow with each reading, or what has passed (flushedMl).',
     few_counted: 'Not counted: too few particles to be sure at {missing}.',
     few_in_all:
-      'Not counted: fewer than 20 particles in all, as a counter gives that is dead, dark, dry or not connected. Count ' +
-      'a larger volume. If they stay so few, first stop the pump, lock it out, and release all pressure, including ' +
-      'accumulators. Then look at the cell and the line of the counter, whether oil flows through it, and whether it ' +
-      'counts a sample known to hold particles. For oil that clean the limits can switch this check off.',
+      'Not counted: fewer than 20 particles in all, as a counter gives that is dead, dark, dry or not connected. ' +
+      'Count a larger volume. If they stay so few, first stop the pump, lock it out, and release all pressure, ' +
+      'including accumulators. Then look at the cell and the line of the counter, whether oil flows through it, ' +
+      'and whether it counts a sample known to hold particles. For oil that clean the limits can switch this ' +
+      'check off.',
     no_code: 'Not counted: {reason}.',
     not_newer: 'Not counted: not newer than the last reading.',
     before_worse:
-      'Not counted: dated before a reading that was worse than the target, as old readings are that come late. If the ' +
-      'clock of the counter was set back, begin a new proof, or tell with each reading when it came in (receivedAt).',
+      'Not counted: dated before a reading that was worse than the target, as old readings are that come late. ' +
+      'If the clock of the counter was set back, begin a new proof, or tell with each reading when it came in ' +
+      '(receivedAt).',
     overlapping: 'Not counted as one more: it shares most of its counting time with the last.',
   },
   wanting: {

@@ -58,15 +58,16 @@ export const germanAcceptance: AcceptanceTexts = {
     worse_than_target: 'Nicht gewertet: schlechter als das Ziel ({text}).',
     not_known: 'Nicht gewertet: Bei {missing} ist nichts bekannt.',
     flush_not_shown:
-      'Nicht gewertet: Noch zeigt nichts, dass so viel Öl durch die Leitung geflossen ist, wie die Grenzen verlangen. ' +
-      'Weiterlaufen lassen und mit jeder Messung den Volumenstrom angeben, oder was geflossen ist (flushedMl).',
+      'Nicht gewertet: Noch zeigt nichts, dass so viel Öl durch die Leitung geflossen ist, wie die Grenzen ' +
+      'verlangen. Weiterlaufen lassen und mit jeder Messung den Volumenstrom angeben, oder was geflossen ist ' +
+      '(flushedMl).',
     few_counted: 'Nicht gewertet: zu wenige Partikel, um bei {missing} sicher zu sein.',
     few_in_all:
-      'Nicht gewertet: insgesamt weniger als 20 Partikel, wie von einem Zähler, der ausgefallen, dunkel, trocken oder ' +
-      'nicht angeschlossen ist. Ein größeres Volumen zählen. Bleiben es so wenige: Zuerst die Pumpe anhalten, gegen ' +
-      'Wiedereinschalten sichern und den Druck ablassen, auch Druckspeicher entlasten. Dann Messzelle und Leitung des ' +
-      'Zählers prüfen, ob Öl durch ihn fließt und ob er eine Probe zählt, die sicher Partikel enthält. Für so ' +
-      'sauberes Öl lässt sich diese Prüfung in den Grenzen abschalten.',
+      'Nicht gewertet: insgesamt weniger als 20 Partikel, wie von einem Zähler, der ausgefallen, dunkel, trocken ' +
+      'oder nicht angeschlossen ist. Ein größeres Volumen zählen. Bleiben es so wenige: Zuerst die Pumpe ' +
+      'anhalten, gegen Wiedereinschalten sichern und den Druck ablassen, auch Druckspeicher entlasten. Dann ' +
+      'Messzelle und Leitung des Zählers prüfen, ob Öl durch ihn fließt und ob er eine Probe zählt, die sicher ' +
+      'Partikel enthält. Für so sauberes Öl lässt sich diese Prüfung in den Grenzen abschalten.',
     no_code:
       'Nicht gewertet: Für das Ziel ergibt sich keine Klasse. Die Messung hat weder die Zählwerte, die seine Tabelle ' +
       'braucht, noch eine Klasse nach ihr.',

@@ -1,4 +1,4 @@
-/** Counts that are more than the counter can count, `'>30000'`: the code that says so, without counts or beside them. */
+/** Counts that are more than the counter can count, `'>30000'`: the code that says so, alone or beside the others. */
 import { isObject } from '../checks.ts';
 import { isTooMany } from '../reading/fullCounts.ts';
 import { numberFrom, sizingLeftOut } from '../reading/parseCounts.ts';

@@ -101,10 +101,11 @@ describe('fewer than 20 particles in all', () => {
     const [event] = run(clean, [at(0)]).events as [AcceptanceEvent];
     expect(event).toMatchObject({ event: 'not_counted', why: 'few_in_all', text: '>=0/>=0/>=0' });
     expect(acceptanceText(event)).toBe(
-      'Not counted: fewer than 20 particles in all, as a counter gives that is dead, dark, dry or not connected. Count ' +
-        'a larger volume. If they stay so few, first stop the pump, lock it out, and release all pressure, including ' +
-        'accumulators. Then look at the cell and the line of the counter, whether oil flows through it, and whether ' +
-        'it counts a sample known to hold particles. For oil that clean the limits can switch this check off.',
+      'Not counted: fewer than 20 particles in all, as a counter gives that is dead, dark, dry or not connected. ' +
+        'Count a larger volume. If they stay so few, first stop the pump, lock it out, and release all pressure, ' +
+        'including accumulators. Then look at the cell and the line of the counter, whether oil flows through it, ' +
+        'and whether it counts a sample known to hold particles. For oil that clean the limits can switch this ' +
+        'check off.',
     );
   });
 

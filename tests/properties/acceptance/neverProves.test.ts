@@ -259,12 +259,12 @@ describe('worse after acceptance', () => {
     target,
     series(5, (i) => clean(10 * i, i)),
   );
-  const after = (minutes: number, more: Partial<AcceptanceReading> = {}) =>
+  const later = (minutes: number, more: Partial<AcceptanceReading> = {}) =>
     run(target, [dirty(minutes, 9, more)], proved.state);
 
   test('from within the run it contradicts the proof, and the record keeps the first', () => {
     for (const minutes of [0, 25, 40]) {
-      const { told, state } = after(minutes);
+      const { told, state } = later(minutes);
       expect(told).toEqual(['contradicted']);
       expect(state.accepted).toEqual({
         ...proved.state.accepted,
@@ -272,15 +272,15 @@ describe('worse after acceptance', () => {
       });
       expect(run(target, [dirty(30, 10), clean(50, 5)], state).state).toEqual(state);
     }
-    expect(after(25, { qualities: { counts: 'bad' } }).told).toEqual(['contradicted']);
-    const [event] = after(25).events as [AcceptanceEvent];
+    expect(later(25, { qualities: { counts: 'bad' } }).told).toEqual(['contradicted']);
+    const [event] = later(25).events as [AcceptanceEvent];
     expect(acceptanceText(event)).toMatch(/contradicted: .*\(20\/17\/14\)\. Begin a new proof/);
     expect(acceptanceText(event, germanTexts)).toMatch(/widersprochen/);
   });
 
   test('before or after the run it is told, and changes nothing', () => {
     for (const minutes of [-1, 41]) {
-      const { told, state, events } = after(minutes);
+      const { told, state, events } = later(minutes);
       expect(told).toEqual(['worse_after_acceptance']);
       expect(state).toEqual(proved.state);
       expect(acceptanceText(events[0] as AcceptanceEvent)).toMatch(/is worse \(20\/17\/14\)/);

@@ -9,15 +9,28 @@ import { gateReading } from '../reading/gate.ts';
 import { advanceRepeats, movedRepeats, noRepeats } from '../reading/repeats.ts';
 import { requireTableIds } from '../reading/tableIds.ts';
 import { requirePrepared } from '../state/prepared.ts';
-import { noticingParticles } from './alive.ts';
 import { type Judged, judge } from './judge.ts';
 import { acceptanceReadingRule } from './readingRule.ts';
 import { requireAcceptanceState } from './resume.ts';
-import { addedBy, extendRun, gapsAfter, overlaps, recordOf, usualGap, wantingOf, whyRunEnds } from './run.ts';
+import {
+  addedBy,
+  courseOf,
+  extendRun,
+  gapsAfter,
+  isWanting,
+  mayBeFrozen,
+  oneMore,
+  overlaps,
+  recordOf,
+  usualGap,
+  wantingOf,
+  whyRunEnds,
+} from './run.ts';
 import { isSeen, withSeen } from './seen.ts';
 import type {
   AcceptanceEvent,
   AcceptanceReading,
+  AcceptanceRecord,
   AcceptanceRestart,
   AcceptanceState,
   PreparedAcceptance,
@@ -39,20 +52,27 @@ const olderThatTell = 3;
  * - A good reading at or better than target at every size the target asks for counts. The proof is there when enough
  *   consecutive ones have counted, and cover enough time and volume. Good means the counts, or the code where there are
  *   none: doubt about another figure is none about these.
- * - A good or uncertain reading worse than target at a size ends the run, whatever its time: doubt never helps a proof.
+ * - A reading worse than target at a size ends the run, whatever its time and though it is bad: doubt never helps a
+ *   proof. Not so where the oil counted was not that of the machine (no flow, a line not flushed, oil that stood).
  *   The next good one begins anew. Counts that are stuck end it too, since the readings before the one that tells were
  *   as frozen.
- * - A bad reading says nothing: it does not count and does not end the run. Nor does an uncertain one at or better than
- *   target, one that lacks a size of the target, or one not newer than the last. `not_counted` says why.
- * - A reading without a single particle (of a code without counts: each class the cleanest) counts only once the proof
- *   has seen particles, in whatever reading: a counter that is dead, dry or not connected gives zeros too. For oil that
- *   clean, `limits: { qualities: { no_particles: 'good' } }` asks for none; nor does `stuckChance: null`.
+ * - Any other bad reading says nothing: it does not count and does not end the run. Nor does an uncertain one at or
+ *   better than target, one that lacks a size of the target, or one not newer than the last. `not_counted` says why.
+ * - A reading with fewer than 20 particles in all, at the smallest size counted, does not count: a counter that is
+ *   dead, dark, dry or not connected gives a stray particle now and then (`few_in_all`). Of a code without counts that
+ *   is each class the cleanest, or `>=` at its smallest size. Count a larger volume. For oil that clean, `limits: {
+ *   qualities: { no_particles: 'good' } }` asks for none; nor does `stuckChance: null`.
  * - Time and volume count only between neighbouring readings that both count, and only over gaps that are not too long
- *   (`maxGapMs`): a night without flow, a pause or a step of the clock proves nothing. Without `maxGapMs` volume asks
- *   for no more than three usual intervals, and for nothing until three are known. Nor does time count in which the
+ *   (`maxGapMs`): a night without flow, a pause or a step of the clock proves nothing. Without `maxGapMs` no gap
+ *   counts that is longer than three usual ones; the first three are held against each other, and what a longer one had
+ *   proved is taken back. Nor does time count in which the
  *   volume counter stands or leaps, or a volume beyond `mostLitresPerMin`. `unproved` says why. Three older readings,
  *   each newer than the one before, show a clock set back: the run ends, and the proof goes on with that clock. One of
  *   the last 32 that comes again is not newer, and shows nothing.
+ * - A reading dated before the last worse one does not count (`before_worse`): a buffer may hand out old ones. Only
+ *   `receivedAt` can show that a clock was set back and the reading is of now; without it begin a new proof.
+ * - Where `limits.flushMl` is set, a reading counts once `flushedMl`, or the flow of the readings before it, shows that
+ *   so much has passed (`flush_not_shown`).
  * - The run also ends when a `maxGapMs` of the configuration is exceeded between two readings that count, or the volume
  *   counter falls.
  * - A reading that shares more than half of its `measuringSeconds` with the last that counted is no reading of its own:
@@ -69,8 +89,12 @@ const olderThatTell = 3;
  * with a swing of 20 % and a correlation of 0.9 from one to the next, within 12 readings in 32 %, within 144 in 98 %;
  * at 1.3 times the limit in 7 and 61 %.
  *
- * The record also says what was not looked at (`run.unchecked`). Once accepted, it stands; further readings only give
- * `after_acceptance`.
+ * A proof all of whose counts are equal waits for one more reading until they change, or until so many are enough to
+ * tell that they are stuck. Codes alone never tell a frozen counter.
+ *
+ * The record also says what was not looked at (`run.unchecked`). Once accepted, it stands: further readings give
+ * `after_acceptance`, worse ones `worse_after_acceptance`. A worse one from within the run that comes late gives
+ * `contradicted`, and the record keeps the first such: then the oil was not shown to meet the target.
  *
  * The record shows that the oil sampled met the target, and no more: turbulence in every branch is to be shown
  * separately (ISO 23309). **The tap lies in the return, before the flushing filter** (common practice; ISO 23309, from
@@ -90,7 +114,8 @@ const olderThatTell = 3;
  * const counts = cumulativeCounts({ 4: 18900, 6: 4020, 14: 330 }, { volumeMl: 10 });
  * const first = advanceAcceptance(prepared, startAcceptance(prepared), { time: 0, counts });
  * first.events[0]?.wanting; // => { readings: 1, ms: 900000, litres: 0 }
- * const second = advanceAcceptance(prepared, first.state, { time: 900000, counts });
+ * const more = cumulativeCounts({ 4: 18950, 6: 4007, 14: 341 }, { volumeMl: 10 });
+ * const second = advanceAcceptance(prepared, first.state, { time: 900000, counts: more });
  * second.events[0]?.event; // => 'accepted'
  * second.state.accepted?.run.margins[0]; // => { column: '4', classes: 0 }
  * ```
@@ -108,13 +133,12 @@ export function advanceAcceptance(
     throw motescaleError('missing_volume', 'reading.litres', undefined, expected);
   }
   if (state.accepted !== undefined) {
-    const judged = judge(prepared, state, reading, null);
-    return { state, events: [told(reading, judged, 'after_acceptance')] };
+    return takeAfter(state, state.accepted, reading, judge(prepared, reading, null));
   }
-  const noticed = noticingParticles(prepared, withOneMore(state, reading), reading);
+  const tried = withOneMore(state, reading);
   const seen = state.seen ?? '';
-  if (isSeen(seen, reading)) return takeOlder(prepared, noticed, reading, state.older);
-  const known = { ...noticed, seen: withSeen(seen, reading) };
+  if (isSeen(seen, reading)) return takeOlder(prepared, tried, reading, state.older);
+  const known = { ...tried, seen: withSeen(seen, reading) };
   if (state.time === undefined || reading.time > state.time) return takeInOrder(prepared, known, reading);
   const { older } = state;
   const count = older !== undefined && reading.time > older.time ? older.count + 1 : 1;
@@ -137,7 +161,8 @@ function takeInOrder(prepared: PreparedAcceptance, state: AcceptanceState, readi
   const earlier = state.repeats ?? noRepeats;
   const flowed = asItFlowed(reading, prepared.limits, earlier);
   const repeats = advanceRepeats(earlier, flowed, usualGap(state.gaps ?? []));
-  const judged = judge(prepared, state, reading, repeats);
+  const found = judge(prepared, reading, repeats);
+  const judged: Judged = found.why === null && isOld(state, reading) ? { ...found, why: 'before_worse' } : found;
   const events: AcceptanceEvent[] = [];
   const ended = whyRunEnds(prepared, state, reading, judged);
   const kept = ended === null ? state : endRun(state, reading, judged, ended, events);
@@ -146,7 +171,7 @@ function takeInOrder(prepared: PreparedAcceptance, state: AcceptanceState, readi
   const litres = judged.quality === 'bad' ? kept.litres : (reading.litres ?? kept.litres);
   const { older: _older, receivedAt: _received, ...before } = kept;
   const next: AcceptanceState = {
-    ...before,
+    ...withWorse(before, reading, judged),
     time: reading.time,
     gaps: gapsAfter(state, reading.time),
     repeats,
@@ -155,11 +180,14 @@ function takeInOrder(prepared: PreparedAcceptance, state: AcceptanceState, readi
   };
   if (judged.why !== null) return { state: notCounted(next), events: [...events, whyNot(reading, judged)] };
   const taken: Judged = overlaps(next.run, reading) ? { ...judged, why: 'overlapping' } : judged;
-  const run = extendRun(next.run, reading, litres ?? null, taken, added);
-  const wanting = wantingOf(prepared, run);
-  const { unproved } = added;
+  const extended = extendRun(next.run, reading, litres ?? null, taken, added);
+  const run = { ...extended, ...courseOf(state, next, reading) };
+  const short = wantingOf(prepared, run);
+  const isHeld = !isWanting(short) && mayBeFrozen(prepared, run, reading, taken);
+  const wanting = isHeld ? oneMore : short;
+  const unproved = isHeld ? 'counts_equal' : added.unproved;
   const doubt = unproved === undefined ? {} : { unproved };
-  if (wanting.readings > 0 || wanting.ms > 0 || wanting.litres > 0) {
+  if (isWanting(wanting)) {
     if (taken.why !== null) {
       events.push({ ...whyNot(reading, taken), wanting, ...doubt });
       return { state: notCounted({ ...next, run }), events };
@@ -169,9 +197,24 @@ function takeInOrder(prepared: PreparedAcceptance, state: AcceptanceState, readi
   }
   const record = recordOf(prepared, next, run, taken);
   events.push({ ...told(reading, taken, 'accepted'), record, ...doubt });
-  const { run: _run, repeats: _repeats, gaps: _gaps, seen: _seen, particlesSeen: _particles, ...rest } = next;
+  const { run: _run, repeats: _repeats, gaps: _gaps, seen: _seen, worseAt: _worse, ...rest } = next;
   const { readings: _readings, began: _began, ...last } = rest;
   return { state: { ...last, accepted: record }, events };
+}
+
+/** The record stands; a worse reading from within its run is marked in it. */
+function takeAfter(
+  state: AcceptanceState,
+  accepted: AcceptanceRecord,
+  reading: AcceptanceReading,
+  judged: Judged,
+): Step {
+  if (!judged.worse) return { state, events: [told(reading, judged, 'after_acceptance')] };
+  const { time } = reading;
+  const { run, contradicted = { time, text: judged.text as string } } = accepted;
+  if (time < run.from || time > run.to) return { state, events: [told(reading, judged, 'worse_after_acceptance')] };
+  const marked = { ...state, accepted: { ...accepted, contradicted } };
+  return { state: marked, events: [told(reading, judged, 'contradicted')] };
 }
 
 /** A reading that is not newer than the last, or came before: it can end the run, but never help. */
@@ -181,19 +224,37 @@ function takeOlder(
   reading: AcceptanceReading,
   older: AcceptanceState['older'],
 ): Step {
-  const judged = judge(prepared, state, reading, null);
+  const judged = judge(prepared, reading, null);
   const events: AcceptanceEvent[] = [];
   const worse = judged.worse && state.run !== undefined;
   const kept = worse ? endRun(state, reading, judged, 'worse_than_target', events) : state;
   const why = judged.worse ? 'worse_than_target' : 'not_newer';
   events.push({ ...told(reading, judged, 'not_counted'), why });
-  return { state: { ...notCounted(kept), ...(older === undefined ? {} : { older }) }, events };
+  const known = withWorse(kept, reading, judged);
+  return { state: { ...notCounted(known), ...(older === undefined ? {} : { older }) }, events };
+}
+
+/** The state with when oil was last known to be worse than the target, by the latest that any clock said. */
+function withWorse(state: AcceptanceState, { time }: AcceptanceReading, { worse }: Judged): AcceptanceState {
+  return worse ? { ...state, worseAt: Math.max(time, state.worseAt ?? time) } : state;
+}
+
+/**
+ * Whether a reading is dated before oil that was worse, and nothing shows that it is of now: that about as much time
+ * has passed by the host's clock as by its own since the one before, half to twice as much (our choice).
+ */
+function isOld({ worseAt, time, receivedAt }: AcceptanceState, reading: AcceptanceReading): boolean {
+  if (worseAt === undefined || reading.time > worseAt) return false;
+  if (time === undefined || receivedAt === undefined || reading.receivedAt === undefined) return true;
+  const passed = reading.time - time;
+  const byHost = reading.receivedAt - receivedAt;
+  return 2 * byHost < passed || byHost > 2 * passed;
 }
 
 /** The proof goes on with the clock that the readings show; what was proved by the other is let go. */
 function setClock(prepared: PreparedAcceptance, state: AcceptanceState, reading: AcceptanceReading): Step {
   const events: AcceptanceEvent[] = [];
-  const judged = judge(prepared, state, reading, null);
+  const judged = judge(prepared, reading, null);
   const ended = state.run === undefined ? state : endRun(state, reading, judged, 'clock_set_back', events);
   const { time: _time, gaps: _gaps, receivedAt: _received, older: _older, ...begun } = ended;
   // of the counts seen all is kept but when

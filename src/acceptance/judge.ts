@@ -4,13 +4,13 @@ import { type Code, codeInterval, type TargetOutcome } from '../codes/index.ts';
 import { type Margins, outcomeOf, type Wanted } from '../codes/targetOutcome.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { assessArrived } from '../judging/assess.ts';
-import { codeVerdicts } from '../judging/codeVerdict.ts';
+import { codeGiven, codeVerdicts } from '../judging/codeVerdict.ts';
 import type { CodeVerdict } from '../judging/types.ts';
 import { oilCounted, particlesCounted } from '../reading/counted.ts';
 import type { Finding, FindingCode, Quality, Repeats } from '../reading/index.ts';
-import { asksForParticles } from './alive.ts';
+import { asksForLife, showsLife } from './alive.ts';
 import type { notCountedWords } from './rules.ts';
-import type { AcceptanceReading, AcceptanceState, AcceptanceVolume, PreparedAcceptance } from './types.ts';
+import type { AcceptanceReading, AcceptanceVolume, PreparedAcceptance } from './types.ts';
 import { judgesFew, unprovableOf } from './volumes.ts';
 
 /** A reading judged: `why` it does not count, null if it does. */
@@ -36,15 +36,19 @@ export interface Judged {
 export const ofTheRow: readonly FindingCode[] = ['values_stuck', 'channels_stuck', 'channel_empty'];
 
 /**
- * Assesses and classifies a reading; `repeats` has taken it in, null where it is not newer than the last. Bad counts
- * are not compared. Whether particles have been seen, the state says.
+ * By these the oil counted was not that of the machine, or was not counted at all, or the code that says so cannot be:
+ * dirt in it says nothing.
  */
-export function judge(
-  prepared: PreparedAcceptance,
-  { particlesSeen }: AcceptanceState,
-  reading: AcceptanceReading,
-  repeats: Repeats | null,
-): Judged {
+const ofOtherOil: readonly FindingCode[] = [
+  ...(['no_flow', 'line_not_flushed', 'standing_oil', 'code_rises_with_size'] as const),
+  ...ofTheRow,
+];
+
+/**
+ * Assesses and classifies a reading; `repeats` has taken it in, null where it is not newer than the last. Bad counts
+ * are not compared.
+ */
+export function judge(prepared: PreparedAcceptance, reading: AcceptanceReading, repeats: Repeats | null): Judged {
   const { quality, findings, unchecked } = assessArrived(prepared.limits, reading, repeats, [prepared.code]);
   // doubt about the thermometer is no doubt about the counts
   const doubts = findings.filter(({ affects, quality: one }) => affects.indexOf('counts') >= 0 && one !== 'good');
@@ -62,18 +66,24 @@ export function judge(
     reason: null,
     unprovable: [],
   };
-  if (quality === 'bad') return judged;
-  const { text, code, outcome, from, reason = null } = codeVerdicts([prepared.code], reading)[0] as CodeVerdict;
-  if (outcome === null) return { ...judged, why: 'no_code', reason };
+  const isBad = quality === 'bad';
+  if (isBad && doubts.some(({ code }) => ofOtherOil.indexOf(code) >= 0)) return judged;
+  const shows = isBad ? withoutRise(reading) : reading;
+  const { text, code, outcome, from, reason = null } = codeVerdicts([prepared.code], shows)[0] as CodeVerdict;
+  if (outcome === null) return isBad ? judged : { ...judged, why: 'no_code', reason };
   const { table, wanted } = prepared.code;
   const margins: Margins = [];
-  outcomeOf(table, wanted as Wanted, (code as Code).parts, reading.counts, margins);
+  outcomeOf(table, wanted as Wanted, (code as Code).parts, shows.counts, margins);
   const shown = { ...judged, text, outcome, margins, why: null };
   if (margins.some(({ classes }) => classes < 0)) return { ...shown, worse: true, why: 'worse_than_target' };
+  if (isFull(prepared, reading, outcome))
+    return { ...shown, text: reading.codes?.[table.id] as string, worse: true, why: 'worse_than_target' };
+  if (isBad) return judged;
   if (outcome.missing.length > 0)
     return { ...shown, why: 'not_known', unprovable: unprovableOf(prepared.volumes, outcome.missing, Infinity) };
-  // zeros alone are also what a dead counter gives
-  if (particlesSeen !== true && asksForParticles(prepared.limits)) return { ...shown, why: 'no_particle_yet' };
+  if (isUnflushed(prepared, unchecked)) return { ...shown, why: 'flush_not_shown' };
+  // so few are also what a dead counter gives
+  if (asksForLife(prepared.limits) && !showsLife(prepared, reading)) return { ...shown, why: 'few_in_all' };
   // a code written `>=` does not say how many particles were counted, so that no upper limit is known
   const sure = outcome.met === true && (from === 'counts' || outcome.uncertain.length === 0);
   const onlyFew = doubts.length === 1 && (doubts[0] as Finding).code === 'few_particles';
@@ -91,6 +101,44 @@ export function judge(
   const unprovable = unprovableOf(prepared.volumes, beyond, oil);
   if (quality !== 'good') return { ...shown, why: 'uncertain', unprovable };
   return { ...shown, outcome: { ...outcome, uncertain }, why: 'few_counted', unprovable };
+}
+
+/** Whether the line has to be flushed, and neither `flushedMl` nor the flow shows that it is. */
+function isUnflushed({ limits }: PreparedAcceptance, unchecked: readonly FindingCode[]): boolean {
+  if (limits.flushMl === null) return false;
+  return unchecked.indexOf('line_not_flushed') >= 0 && unchecked.indexOf('standing_oil') >= 0;
+}
+
+/** Whether a size that was not counted is too many to count (`*`) by the code beside the counts. */
+function isFull(
+  { code: { table } }: PreparedAcceptance,
+  reading: AcceptanceReading,
+  { missing }: TargetOutcome,
+): boolean {
+  const code = missing.length === 0 || reading.counts === undefined ? 'no' : codeGiven(table, reading);
+  return (
+    typeof code !== 'string' && code.parts.some((part) => part.mark === 'too_many' && missing.indexOf(part.column) >= 0)
+  );
+}
+
+/**
+ * The reading with counts that rise with size lowered to those of the smaller sizes, the least that can have been
+ * there: what is dirty even so is no fault of one channel.
+ */
+function withoutRise(reading: AcceptanceReading): AcceptanceReading {
+  const { counts } = reading;
+  if (counts === undefined) return reading;
+  const { perMl, counted } = counts;
+  const lowered = { ...counts, perMl: falling(perMl) };
+  return { ...reading, counts: counted === undefined ? lowered : { ...lowered, counted: falling(counted) } };
+}
+
+function falling(list: readonly number[]): number[] {
+  let least = Infinity;
+  return list.map((one) => {
+    least = Math.min(least, one);
+    return least;
+  });
 }
 
 /**

@@ -35,8 +35,8 @@ export const mostAcceptanceBytes = 6144;
  * count is smaller by the filtration ratio (ISO 16889), and dirty pipes are accepted: with ratios of 20, 75 and 1000 at
  * 4, 6 and 14 µm(c), 21/19/15 in the pipe reads 16/12/5.
  *
- * Readings without a single particle prove nothing until the proof has seen one: a dead counter gives zeros too. Where
- * the oil is so clean that none comes, `limits: { qualities: { no_particles: 'good' } }` switches that off, as does
+ * Readings of fewer than 20 particles in all prove nothing: a dead counter gives a stray one too. Where the oil is so
+ * clean that no larger volume helps, `limits: { qualities: { no_particles: 'good' } }` switches that off, as does
  * `stuckChance: null`; first try the counter with a sample known to hold particles.
  *
  * @param options `tables`: where a table named by its id is found, beside those of the configuration

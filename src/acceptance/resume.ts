@@ -7,7 +7,6 @@ import { isRepeats } from '../reading/repeatsState.ts';
 import { isVersion1, requireStateRule, valueAt } from '../rules/require.ts';
 import { requireNoneLater } from '../state/noLater.ts';
 import { requirePrepared } from '../state/prepared.ts';
-import { tellsOfParticles } from './alive.ts';
 import { acceptanceStateVersion, startAcceptance } from './prepare.ts';
 import { provedOf } from './proved.ts';
 import { acceptanceStateRule, restartWords } from './rules.ts';
@@ -69,8 +68,8 @@ export function resumeAcceptance(
   requireStateRule(acceptanceStateRule, withoutRepeats(saved));
   requireSound(prepared, saved);
   requireAcceptanceState(prepared, saved);
-  const whole = withWholeRecord(prepared, saved);
-  const now = tellsOfParticles(prepared, whole) ? { ...whole, particlesSeen: true } : whole;
+  const { particlesSeen: _seen, ...rest } = saved as AcceptanceState & { readonly particlesSeen?: boolean };
+  const now = withWorseAt(withWholeRecord(prepared, rest));
   const parts: [string, boolean][] = [
     ['run', now.run !== undefined],
     ['record', now.accepted !== undefined],
@@ -79,6 +78,13 @@ export function resumeAcceptance(
   const kept = parts.filter(([, there]) => there).map(([name]) => name);
   // what version 0.1 remembered of the counts was a fingerprint
   return { state: now, events: [], kept, dropped: older ? ['repeats'] : [], added: [] };
+}
+
+/** A state saved before this was kept knows it by why the run ended. */
+function withWorseAt(state: AcceptanceState): AcceptanceState {
+  const { lastRestart, accepted, worseAt } = state;
+  if (worseAt !== undefined || accepted !== undefined || lastRestart?.why !== 'worse_than_target') return state;
+  return { ...state, worseAt: lastRestart.time };
 }
 
 /** The rest of a state: what is remembered of counts has a check of its own. */

@@ -9,7 +9,15 @@ import type { ListRule, NumberRule, ObjectRule, Rule } from '../rules/rule.ts';
 import { countRule, nameRule, spanAbove0Rule, spanRule, timeRule } from '../state/rules.ts';
 
 /** What a reading did. */
-export const eventWords = ['counted', 'accepted', 'after_acceptance', 'restarted', 'not_counted'] as const;
+export const eventWords = [
+  'counted',
+  'accepted',
+  'after_acceptance',
+  'worse_after_acceptance',
+  'contradicted',
+  'restarted',
+  'not_counted',
+] as const;
 
 /** Why a run ended. */
 export const restartWords = [
@@ -26,15 +34,25 @@ export const notCountedWords = [
   'uncertain',
   'worse_than_target',
   'not_known',
+  'flush_not_shown',
   'few_counted',
-  'no_particle_yet',
+  'few_in_all',
   'no_code',
   'not_newer',
+  'before_worse',
   'overlapping',
 ] as const;
 
 /** Why time and volume since the reading before are not proved, though a reading counts. */
-export const unprovedWords = ['beside_others', 'long_gap', 'less_by_host', 'volume_stood', 'volume_leapt'] as const;
+export const unprovedWords = [
+  'beside_others',
+  'long_gap',
+  'gap_taken_back',
+  'counts_equal',
+  'less_by_host',
+  'volume_stood',
+  'volume_leapt',
+] as const;
 
 /** The most columns judged, and the longest code. */
 const mostColumns = 64;
@@ -94,6 +112,7 @@ const margins: Rule = {
   longest: mostColumns,
 };
 const orNull = { nullable: true } as const;
+const earlyRule: ObjectRule = { kind: 'object', members: { gap: countRule, ms: countRule, litres: litresRule } };
 const runRule: ObjectRule = {
   kind: 'object',
   members: {
@@ -108,8 +127,10 @@ const runRule: ObjectRule = {
     litres: litresRule,
     countedAt: { ...timeRule, optional: true },
     stoodMs: { ...countRule, optional: true },
+    early: { kind: 'list', of: earlyRule, longest: 3, optional: true },
     fromLitres: { ...litresRule, ...orNull },
     toLitres: { ...litresRule, ...orNull },
+    counts: { kind: 'word', words: ['equal', 'changed'], optional: true },
     margins,
     unchecked,
   },
@@ -135,6 +156,7 @@ const record = {
   notCounted: countRule,
   restarts: countRule,
   lastRestart: { ...restartRule, ...orNull },
+  contradicted: { kind: 'object', members: { time: timeRule, text }, optional: true },
 } as const;
 
 export const acceptanceRecordRule: ObjectRule = {
@@ -169,6 +191,7 @@ export const acceptanceStateRule: ObjectRule = {
     receivedAt: { ...timeRule, optional: true },
     gaps: { kind: 'list', of: countRule, shortest: 0, longest: 5, optional: true },
     older: { kind: 'object', members: { count: countRule, time: timeRule }, optional: true },
+    worseAt: { ...timeRule, optional: true },
     litres: { ...litresRule, optional: true },
     seen: { kind: 'text', longest: seenChars, optional: true },
     particlesSeen: { kind: 'flag', optional: true },

@@ -6,6 +6,7 @@ import type { TargetOutcome } from '../codes/index.ts';
 import { addDecimals, subtractDecimals } from '../numeric/decimal.ts';
 import { particlesCounted } from '../reading/counted.ts';
 import type { FindingCode } from '../reading/index.ts';
+import { isEmpty } from '../reading/level.ts';
 import { minute } from '../state/timeSteps.ts';
 import { type Judged, ofTheRow } from './judge.ts';
 import { provedOf } from './proved.ts';
@@ -35,11 +36,15 @@ export function whyRunEnds(
   return judged.why === null && gap.ends && reading.time - run.to > gap.mostMs ? 'gap_too_long' : null;
 }
 
-/** What a good reading adds to the run; `stoodMs` is time that is proved only if the volume counter soon moves. */
+/**
+ * What a good reading adds to the run, less what of the first gaps is taken back; `stoodMs` is time that is proved only
+ * if the volume counter soon moves.
+ */
 export interface Added {
   readonly ms: number;
   readonly litres: number;
   readonly stoodMs: number;
+  readonly early?: NonNullable<AcceptanceRun['early']>;
   readonly unproved?: NonNullable<AcceptanceEvent['unproved']>;
 }
 
@@ -47,20 +52,49 @@ export interface Added {
  * The time and the volume a good reading adds to the run: those since the reading just before it, if that one counted
  * too. What lies beside a reading that did not count is not proved, nor is a gap too long for the rule or, where the
  * rule has none of its own, for the usual interval: a pause or a step of the clock. Where the host tells when readings
- * came in, no more time than passed by its clock. The volume asks only for the usual interval, once three intervals
- * tell of it, and for no more than the pump can deliver. While a volume counter stands, nothing is flushed: time counts
+ * came in, no more time than passed by its clock. The volume asks only for the usual interval, and for no more than the
+ * pump can deliver. While a volume counter stands, nothing is flushed: time counts
  * once it moves, if it does so within a gap that is not too long, since a coarse counter stands between its steps.
  */
-export function addedBy(
+export function addedBy(prepared: PreparedAcceptance, state: AcceptanceState, reading: AcceptanceReading): Added {
+  const added = sinceLast(prepared, state, reading);
+  const { run, time } = state;
+  if (run === undefined || prepared.gap.ends) return added;
+  const mostMs = 3 * usualWith(state, reading);
+  const early = (run.early ?? []).filter(({ gap }) => gap <= mostMs);
+  let { ms, litres } = added;
+  for (const one of run.early ?? []) {
+    if (one.gap <= mostMs) continue;
+    ms -= one.ms;
+    litres = subtractDecimals(litres, one.litres);
+  }
+  const taken = early.length < (run.early ?? []).length ? ({ unproved: 'gap_taken_back' } as const) : {};
+  if (!isEarly(state)) return { ...added, ms, litres, ...taken };
+  const own = { gap: reading.time - (time as number), ms: added.ms, litres: added.litres };
+  const more = own.ms > 0 || own.litres > 0 ? early.concat([own]) : early;
+  return { ...added, ms, litres, ...(more.length === 0 ? {} : { early: more }), ...taken };
+}
+
+/** Whether the gaps before a reading are too few to tell what is usual. */
+function isEarly({ gaps = [] }: AcceptanceState): boolean {
+  return gaps.length < gapsThatTell;
+}
+
+/** What is usual before a reading; as long as that is not known, the middle of all gaps with the one before it. */
+function usualWith(state: AcceptanceState, { time }: AcceptanceReading): number {
+  return middle(isEarly(state) ? gapsAfter(state, time) : (state.gaps as readonly number[]));
+}
+
+function sinceLast(
   { gap, mostLitresPerMin }: PreparedAcceptance,
   state: AcceptanceState,
   reading: AcceptanceReading,
 ): Added {
-  const { run, time, gaps = [], receivedAt } = state;
+  const { run, time, receivedAt } = state;
   if (run === undefined) return nothing;
   if (run.to !== time) return { ...nothing, unproved: 'beside_others' };
   const passed = reading.time - run.to;
-  const usual = gap.ends ? null : usualGap(gaps);
+  const usual = gap.ends ? null : usualWith(state, reading);
   const mostMs = usual === null ? gap.mostMs : 3 * usual;
   if (usual !== null && passed > mostMs) return { ...nothing, unproved: 'long_gap' };
   const untimed = receivedAt === undefined || reading.receivedAt === undefined;
@@ -98,7 +132,10 @@ const gapsThatTell = 3;
 
 /** The middle one of the last gaps; null where they are too few to tell. */
 export function usualGap(gaps: readonly number[]): number | null {
-  if (gaps.length < gapsThatTell) return null;
+  return gaps.length < gapsThatTell ? null : middle(gaps);
+}
+
+function middle(gaps: readonly number[]): number {
   const sorted = gaps.slice().sort((a, b) => a - b);
   return sorted[Math.floor((sorted.length - 1) / 2)] as number;
 }
@@ -125,7 +162,7 @@ export function extendRun(
     return { ...begun, fromLitres: litres, toLitres: litres, margins, unchecked };
   }
   const isCounted = judged.why === null;
-  const { countedAt = run.to, stoodMs: _stood, ...before } = run;
+  const { countedAt = run.to, stoodMs: _stood, early: _early, ...before } = run;
   const fromLitres = run.fromLitres ?? litres;
   const least = run.margins.map(({ column, classes }, i) => ({
     column,
@@ -142,6 +179,7 @@ export function extendRun(
     litres: Math.min(addDecimals(run.litres, added.litres), subtractDecimals(litres ?? 0, fromLitres ?? 0)),
     ...(isCounted ? {} : { countedAt }),
     ...(added.stoodMs === 0 ? {} : { stoodMs: added.stoodMs }),
+    ...(added.early === undefined ? {} : { early: added.early }),
     fromLitres,
     toLitres: litres,
     margins: least,
@@ -161,6 +199,39 @@ function uncounted(
 function union(codes: readonly FindingCode[], more: readonly FindingCode[]): readonly FindingCode[] {
   return codes.concat(more.filter((code) => codes.indexOf(code) < 0));
 }
+
+/** Whether the counts of the run have changed, with one reading more; nothing where all have come as codes alone. */
+export function courseOf(
+  { run, repeats: before }: AcceptanceState,
+  { run: kept, repeats: after }: AcceptanceState,
+  { counts }: AcceptanceReading,
+): Pick<AcceptanceRun, 'counts'> {
+  const known = kept === undefined ? undefined : run?.counts;
+  if (counts === undefined) return known === undefined ? {} : { counts: known };
+  if (known === undefined) return { counts: 'equal' };
+  const isSame = before?.perMl === after?.perMl && before?.sizes === after?.sizes;
+  return { counts: isSame ? known : 'changed' };
+}
+
+/** Whether all counts of the run are equal, and too few to tell whether they are stuck. */
+export function mayBeFrozen(
+  { limits }: PreparedAcceptance,
+  run: AcceptanceRun,
+  { counts }: AcceptanceReading,
+  { unchecked }: Judged,
+): boolean {
+  if (run.counts !== 'equal' || limits.stuckChance === null || unchecked.indexOf('values_stuck') < 0) return false;
+  // zeros count only where the limits take them as they are
+  return counts === undefined || !isEmpty(counts.perMl);
+}
+
+/** Whether anything is wanting. */
+export function isWanting({ readings, ms, litres }: AcceptanceWanting): boolean {
+  return readings > 0 || ms > 0 || litres > 0;
+}
+
+/** What a run wants that has all but a change in its counts. */
+export const oneMore: AcceptanceWanting = { readings: 1, ms: 0, litres: 0 };
 
 /**
  * What the run still wants: readings, time, volume. Where a longer gap ends the run, no reading adds more time than the
@@ -186,10 +257,11 @@ export function recordOf(
 ): AcceptanceRecord {
   const { readings = null, began = null, notCounted, restarts, lastRestart = null } = state;
   const { code, readings: least, leastMs, leastLitres } = prepared;
+  const { early: _early, ...shown } = run;
   return {
     ...provedOf(code, run.margins),
     target: code.target,
-    run: { ...run, unchecked: union(run.unchecked, judged.unchecked) },
+    run: { ...shown, unchecked: union(run.unchecked, judged.unchecked) },
     text: judged.text as string,
     required: { readings: least, ms: leastMs, litres: leastLitres },
     readings,

@@ -19,7 +19,11 @@ import type { AcceptanceEvent, AcceptanceVolume, AcceptanceWanting } from './typ
 export interface AcceptanceTexts {
   readonly counted: string;
   readonly accepted: string;
+  /** After it, where all readings came as codes. */
+  readonly codesAlone: string;
   readonly after_acceptance: string;
+  readonly worse_after_acceptance: string;
+  readonly contradicted: string;
   readonly restarted: Readonly<Record<(typeof restartWords)[number], string>>;
   readonly not_counted: Readonly<Record<(typeof notCountedWords)[number], string>>;
   /** After a reading that did not end the proof: `{parts}`, joined by commas, each with `{number}`, rounded up. */
@@ -48,7 +52,13 @@ export interface TextsWithAcceptance extends FindingTexts {
 export const englishAcceptanceTexts: AcceptanceTexts = {
   counted: 'Counted: {text}.',
   accepted: 'The target is shown to be met; the last reading: {text}.',
+  codesAlone: 'It rests on codes alone, which do not tell a frozen counter.',
   after_acceptance: 'The target is proved already: this reading changes nothing.',
+  worse_after_acceptance:
+    'The target was proved, but this reading is worse ({text}): the record does not tell of this oil.',
+  contradicted:
+    'The proof is contradicted: this late reading, of the time it covers, is worse than the target ({text}). Begin a ' +
+    'new proof.',
   restarted: {
     worse_than_target: 'The run ends: this reading is worse than the target ({text}).',
     counts_stuck: 'The run ends: the counts no longer change, so they are not measured.',
@@ -61,14 +71,22 @@ export const englishAcceptanceTexts: AcceptanceTexts = {
     uncertain: 'Not counted, the reading is uncertain. {findings}',
     worse_than_target: 'Not counted: worse than the target ({text}).',
     not_known: 'Not counted: nothing is known at {missing}.',
+    flush_not_shown:
+      'Not counted: nothing shows yet that so much oil has passed the line as the limits ask for. Let it run on, and ' +
+      'tell the flow with each reading, or what has passed (flushedMl).',
     few_counted: 'Not counted: too few particles to be sure at {missing}.',
-    no_particle_yet:
-      'Not counted: no reading of this proof has shown a particle yet, as if the counter were dead, dry or not ' +
-      'connected. First stop the pump, lock it out, and release all pressure, including accumulators. Then look at ' +
-      'the cell and the line of the counter, whether oil flows through it, and whether it counts a sample known to ' +
-      'hold particles. For oil that clean the limits can switch this check off.',
+    few_in_all:
+      'Not counted: fewer than 20 particles in all, as a counter gives that is dead, dark, dry or not connected. ' +
+      'Count a larger volume. If they stay so few, first stop the pump, lock it out, and release all pressure, ' +
+      'including accumulators. Then look at the cell and the line of the counter, whether oil flows through it, ' +
+      'and whether it counts a sample known to hold particles. For oil that clean the limits can switch this ' +
+      'check off.',
     no_code: 'Not counted: {reason}.',
     not_newer: 'Not counted: not newer than the last reading.',
+    before_worse:
+      'Not counted: dated before a reading that was worse than the target, as old readings are that come late. ' +
+      'If the clock of the counter was set back, begin a new proof, or tell with each reading when it came in ' +
+      '(receivedAt).',
     overlapping: 'Not counted as one more: it shares most of its counting time with the last.',
   },
   wanting: {
@@ -87,6 +105,10 @@ export const englishAcceptanceTexts: AcceptanceTexts = {
   unproved: {
     beside_others: 'Time and volume since the last do not count: a reading between them did not.',
     long_gap: 'The time since the last does not count: it is too long.',
+    gap_taken_back: 'What an earlier gap had proved no longer counts: beside the others it is too long.',
+    counts_equal:
+      'The counts of all readings are equal, as those of a frozen counter: one that differs is still to come, or so ' +
+      'many that they tell.',
     less_by_host: 'The time since the last counts in part at most: by the clock of the host less has passed.',
     volume_stood: 'The time since the last does not count unless the volume counter soon moves: it stood.',
     volume_leapt: 'The volume since the last does not count: it is more than the pump can deliver.',
@@ -118,7 +140,17 @@ export function acceptanceText(
 ): string {
   requireMembers(requireObject(event, 'event', 'an event { time, event, text }'), 'event', eventMembers);
   requireOneOf(event.event, 'event.event', eventWords);
-  const { why = '', findings = [], missing = [], reason = '', unprovable = [], text, wanting, unproved } = event;
+  const {
+    why = '',
+    findings = [],
+    missing = [],
+    reason = '',
+    unprovable = [],
+    text,
+    wanting,
+    unproved,
+    record,
+  } = event;
   requireText(why, 'event.why');
   requireText(reason, 'event.reason');
   if (text !== null && text !== undefined) requireText(text, 'event.text', 'a text, or null');
@@ -139,7 +171,8 @@ export function acceptanceText(
     .replace('{reason}', () => reason)
     .replace('{text}', () => text ?? '-');
   const more = wanting === undefined ? [] : wantingTexts(wanting, unproved, own);
-  return [said, ...unprovableTexts(unprovable, own), ...more].join(' ');
+  const isOfCodes = event.event === 'accepted' && record !== undefined && record.run.counts === undefined;
+  return [said, ...unprovableTexts(unprovable, own), ...(isOfCodes ? [own.codesAlone] : []), ...more].join(' ');
 }
 
 type Words = Readonly<Record<string, string>>;
@@ -183,6 +216,6 @@ function wantingTexts(
   add(words.minutes, ms / minute);
   add(words.litres, litres);
   const said = parts.length === 0 ? [] : [sentence.replace('{parts}', parts.join(', '))];
-  if (unproved === undefined || (ms === 0 && litres === 0)) return said;
+  if (unproved === undefined || (ms === 0 && litres === 0 && unproved !== 'counts_equal')) return said;
   return said.concat(texts.unproved[requireOneOf(unproved, 'event.unproved', unprovedWords)]);
 }

@@ -32,7 +32,7 @@ export interface AcceptanceConfig {
   /**
    * The least volume that must have passed between neighbouring good readings, by the volume counter `litres` of the
    * readings: what passed beside a reading that did not count, or over more than three usual intervals, is not proved.
-   * The first three intervals of a proof tell what is usual, and are no longer than `maxGapMs` if you set it.
+   * The first three intervals of a proof are held against each other.
    */
   readonly leastLitres?: number | undefined;
   /**
@@ -109,12 +109,19 @@ export interface AcceptanceRun {
   /** For how long the volume counter has stood, ms: proved if it soon moves. Left out where it moves. */
   readonly stoodMs?: number;
   /**
+   * What the first gaps have proved, each with its length, ms: taken back if it turns out longer than three usual ones.
+   * Left out once three intervals are known, and with `maxGapMs`.
+   */
+  readonly early?: readonly { readonly gap: number; readonly ms: number; readonly litres: number }[];
+  /**
    * The volume proved, L, of that from `fromLitres` to `toLitres`: what passed between neighbouring good readings, but
-   * over more than three usual intervals, once three tell what is usual. 0 without a volume counter.
+   * over more than three usual intervals. 0 without a volume counter.
    */
   readonly litres: number;
   readonly fromLitres: number | null;
   readonly toLitres: number | null;
+  /** Whether the counts of all its readings are equal, as those of a frozen counter; left out of codes alone. */
+  readonly counts?: 'equal' | 'changed';
   /**
    * The least margin at each size over all of them, in classes; of one that counted few particles, that of the upper
    * limit.
@@ -160,6 +167,8 @@ export interface AcceptanceRecord {
   readonly notCounted: number;
   readonly restarts: number;
   readonly lastRestart: AcceptanceRestart | null;
+  /** The first reading of within the run that came after the acceptance and was worse; left out where none did. */
+  readonly contradicted?: { readonly time: number; readonly text: string };
 }
 
 /** The least volume of oil in one reading that can prove a column, if none of its particles is counted. */
@@ -185,16 +194,13 @@ export interface AcceptanceState {
   readonly gaps?: readonly number[];
   /** Readings in a row older than `time`, each newer than the one before: three of them show a clock set back. */
   readonly older?: { readonly count: number; readonly time: number };
+  /** The latest time of a reading worse than the target: what is dated before proves nothing. */
+  readonly worseAt?: number;
   /** The volume counter at the last reading in order. */
   readonly litres?: number;
   readonly repeats?: Repeats;
   /** By what the last 32 readings are known again: five characters each. */
   readonly seen?: string;
-  /**
-   * Whether a reading has shown particles: until one has, those without any do not count. Left out before, and once
-   * accepted.
-   */
-  readonly particlesSeen?: boolean;
   /** Left out before the first, after a restart, and once accepted: the record has it then. */
   readonly run?: AcceptanceRun;
   /**
@@ -206,7 +212,7 @@ export interface AcceptanceState {
   readonly notCounted: number;
   readonly restarts: number;
   readonly lastRestart?: AcceptanceRestart;
-  /** The record once the proof is there; it then stands. */
+  /** The record once the proof is there; it then stands, but for what contradicts it. */
   readonly accepted?: AcceptanceRecord;
 }
 

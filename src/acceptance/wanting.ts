@@ -1,7 +1,7 @@
 /** What a proof still wants, asked of a state at any time. */
 import { requirePrepared } from '../state/prepared.ts';
 import { requireAcceptanceState } from './resume.ts';
-import { wantingOf } from './run.ts';
+import { isWanting, oneMore, wantingOf } from './run.ts';
 import type { AcceptanceState, AcceptanceWanting, PreparedAcceptance } from './types.ts';
 
 /**
@@ -21,5 +21,7 @@ import type { AcceptanceState, AcceptanceWanting, PreparedAcceptance } from './t
 export function acceptanceWanting(prepared: PreparedAcceptance, state: AcceptanceState): AcceptanceWanting {
   requirePrepared(prepared, 'acceptance', 'prepareAcceptance');
   requireAcceptanceState(prepared, state);
-  return state.accepted === undefined ? wantingOf(prepared, state.run) : { readings: 0, ms: 0, litres: 0 };
+  if (state.accepted !== undefined) return { readings: 0, ms: 0, litres: 0 };
+  const wanting = wantingOf(prepared, state.run);
+  return isWanting(wanting) ? wanting : oneMore;
 }

@@ -38,7 +38,13 @@ export const germanFlowControl: FlowControlTexts = {
 export const germanAcceptance: AcceptanceTexts = {
   counted: 'Gewertet: {text}.',
   accepted: 'Das Ziel ist nachgewiesen; letzte Messung: {text}.',
+  codesAlone: 'Der Nachweis beruht auf Klassen allein, an denen ein eingefrorener Zähler nicht zu erkennen ist.',
   after_acceptance: 'Das Ziel ist schon nachgewiesen: Diese Messung ändert nichts.',
+  worse_after_acceptance:
+    'Das Ziel war nachgewiesen, aber diese Messung ist schlechter ({text}): Von diesem Öl sagt das Protokoll nichts.',
+  contradicted:
+    'Dem Nachweis wird widersprochen: Diese verspätete Messung aus seiner Zeit ist schlechter als das Ziel ({text}). ' +
+    'Einen neuen Nachweis beginnen.',
   restarted: {
     worse_than_target: 'Die Messreihe endet: Diese Messung ist schlechter als das Ziel ({text}).',
     counts_stuck: 'Die Messreihe endet: Die Zählwerte ändern sich nicht mehr, sind also nicht gemessen.',
@@ -51,17 +57,25 @@ export const germanAcceptance: AcceptanceTexts = {
     uncertain: 'Nicht gewertet, die Messung ist unsicher. {findings}',
     worse_than_target: 'Nicht gewertet: schlechter als das Ziel ({text}).',
     not_known: 'Nicht gewertet: Bei {missing} ist nichts bekannt.',
+    flush_not_shown:
+      'Nicht gewertet: Noch zeigt nichts, dass so viel Öl durch die Leitung geflossen ist, wie die Grenzen ' +
+      'verlangen. Weiterlaufen lassen und mit jeder Messung den Volumenstrom angeben, oder was geflossen ist ' +
+      '(flushedMl).',
     few_counted: 'Nicht gewertet: zu wenige Partikel, um bei {missing} sicher zu sein.',
-    no_particle_yet:
-      'Nicht gewertet: Noch keine Messung dieses Nachweises hat ein Partikel gezeigt, als wäre der Zähler ' +
-      'ausgefallen, trocken oder nicht angeschlossen. Zuerst die Pumpe anhalten, gegen Wiedereinschalten sichern und ' +
-      'den Druck ablassen, auch Druckspeicher entlasten. Dann Messzelle und Leitung des Zählers prüfen, ob Öl durch ' +
-      'ihn fließt und ob er eine Probe zählt, die sicher Partikel enthält. Für so sauberes Öl lässt sich diese ' +
-      'Prüfung in den Grenzen abschalten.',
+    few_in_all:
+      'Nicht gewertet: insgesamt weniger als 20 Partikel, wie von einem Zähler, der ausgefallen, dunkel, trocken ' +
+      'oder nicht angeschlossen ist. Ein größeres Volumen zählen. Bleiben es so wenige: Zuerst die Pumpe ' +
+      'anhalten, gegen Wiedereinschalten sichern und den Druck ablassen, auch Druckspeicher entlasten. Dann ' +
+      'Messzelle und Leitung des Zählers prüfen, ob Öl durch ihn fließt und ob er eine Probe zählt, die sicher ' +
+      'Partikel enthält. Für so sauberes Öl lässt sich diese Prüfung in den Grenzen abschalten.',
     no_code:
       'Nicht gewertet: Für das Ziel ergibt sich keine Klasse. Die Messung hat weder die Zählwerte, die seine Tabelle ' +
       'braucht, noch eine Klasse nach ihr.',
     not_newer: 'Nicht gewertet: nicht neuer als die letzte Messung.',
+    before_worse:
+      'Nicht gewertet: älter als eine Messung, die schlechter war als das Ziel, wie alte Messungen, die verspätet ' +
+      'kommen. Wurde die Uhr des Zählers zurückgestellt: einen neuen Nachweis beginnen, oder mit jeder Messung ' +
+      'übergeben, wann sie eintraf (receivedAt).',
     overlapping: 'Nicht als weitere gewertet: Ihre Zählzeit deckt sich größtenteils mit der letzten.',
   },
   wanting: {
@@ -83,6 +97,10 @@ export const germanAcceptance: AcceptanceTexts = {
       'Zeit und Volumen seit der letzten gewerteten Messung zählen nicht: Dazwischen liegt eine Messung, die nicht ' +
       'gewertet wurde.',
     long_gap: 'Die Zeit seit der letzten Messung zählt nicht: Sie ist zu lang.',
+    gap_taken_back: 'Was eine frühere Pause nachgewiesen hatte, zählt nicht mehr: Neben den anderen ist sie zu lang.',
+    counts_equal:
+      'Alle Messungen haben gleiche Zählwerte, wie die eines eingefrorenen Zählers: Noch fehlt eine, die abweicht, ' +
+      'oder so viele, dass es sich zeigt.',
     less_by_host:
       'Die Zeit seit der letzten Messung zählt höchstens zum Teil: Nach der Uhr des Empfängers ist weniger vergangen.',
     volume_stood: 'Die Zeit seit der letzten Messung zählt nur, wenn der Volumenzähler bald weiterläuft: Er stand.',

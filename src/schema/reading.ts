@@ -22,10 +22,10 @@ export interface ReadingOptions {
    * Whether a figure that cannot be read is left out and told, and the rest kept: counts that are broken do not silence
    * the thermometer. So that it does not pass for one that was not measured, `qualities` of the reading calls it `bad`,
    * counts or a code beside a code that was read `uncertain`. What is wrong with the time, the mode or the qualities,
-   * and a member that no reading has, are refused all the same. Counts of µm(c) that are all `'>30000'`, without a
-   * code, become the code that ISO 4406 has for too many to count, `*`. A flow below zero becomes 0, since it brings no
-   * oil to the sensor, and so does a water saturation from -0.02 on. False where left out: one mistake refuses the
-   * reading.
+   * and a member that no reading has, are refused all the same. Counts of µm(c) of which one or more came as
+   * `'>30000'`, without a code, get the code that ISO 4406 has for too many to count, `*`, in their place or beside the
+   * others. A flow below zero becomes 0, since it brings no oil to the sensor, and so does a water saturation from
+   * -0.02 on. False where left out: one mistake refuses the reading.
    */
   readonly keepReadable?: boolean | undefined;
   /**

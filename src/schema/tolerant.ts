@@ -70,7 +70,8 @@ export function readTolerantly(
       noteProblem(told, [name], 'wrong_type', given, taken === undefined ? 'left out' : `read as ${taken}`);
     if (taken !== undefined) read[name] = taken;
   }
-  const code = holes && read.counts === undefined && read.codes === undefined ? codeOfTooMany(value.counts) : null;
+  const bare = holes && read.codes === undefined;
+  const code = bare ? codeOfTooMany(value.counts, read.counts !== undefined) : null;
   if (code !== null) {
     read.codes = { iso4406: code };
     noteProblem(told, ['codes', 'iso4406'], 'wrong_type', undefined, `read as ${code}: counts too many to count`);

@@ -52,7 +52,8 @@ describe('the code', () => {
 
   test('counts that can be read decide, and so does a code that came', () => {
     const some = parse({ counts: { sizes: [4, 6, 14], perMl: [full, 8100, 510] } });
-    expect(some).toEqual({ time, counts: { sizing: 'iso11171', sizes: [6, 14], perMl: [8100, 510] } });
+    const kept = { sizing: 'iso11171', sizes: [6, 14], perMl: [8100, 510] };
+    expect(some).toEqual({ time, counts: kept, codes: { iso4406: '*/-/-' } });
     const counts = { sizes: [4, 6, 14], perMl: [full, full, full] };
     expect(parse({ counts, codes: { nas1638: '12' } }).codes).toEqual({ nas1638: '12' });
     expect(parse({ counts, codes: { iso4406: 'ERR' } }).codes).toEqual({ iso4406: '*/*/*' });

@@ -59,6 +59,7 @@ export function acceptanceSheetText(
   requireRule(acceptanceRecordRule, record, 'record');
   requireObject(options, 'options', undefined, ['title', 'utcOffsetMinutes']);
   const { title } = options;
+  const { contradicted } = record;
   if (title !== undefined) requireText(title, 'options.title');
   const words = requireTexts(texts, 'texts');
   const { heads, ...said } = words.acceptanceSheet;
@@ -68,6 +69,10 @@ export function acceptanceSheetText(
   const at = (time: number) => momentText(time, offset(time), zoned);
   const lines = paragraph('', title ?? said.title);
   lines.push(...paragraph('', fill(said.shown, { time: at(record.run.to), zone: zonesOf(times, offset) })));
+  if (contradicted !== undefined) {
+    const places = { time: at(contradicted.time), code: codeIn(contradicted.text, words) };
+    lines.push('', ...paragraph('', fill(said.contradicted, places)));
+  }
   const section = (head: string, body: readonly (readonly string[])[]) => {
     lines.push('', head);
     for (const each of body) lines.push(...each);
@@ -85,10 +90,11 @@ export function acceptanceSheetText(
   return `${lines.join('\n')}\n`;
 }
 
-function timesOf({ run, began, lastRestart }: AcceptanceRecord): number[] {
+function timesOf({ run, began, lastRestart, contradicted }: AcceptanceRecord): number[] {
   const times = [run.from, run.to];
   if (began !== null) times.push(began);
   if (lastRestart !== null) times.push(lastRestart.time);
+  if (contradicted !== undefined) times.push(contradicted.time);
   return times;
 }
 

@@ -364,6 +364,7 @@ export interface AcceptanceSheetTexts {
   readonly withoutVolume: string;
   /** What each check looks for, where it could not be made. */
   readonly checks: Readonly<Record<FindingCode, string>>;
+  readonly contradicted: string;
   readonly separately: string;
   readonly disclaimer: string;
 }

@@ -130,8 +130,8 @@ describe('readings', () => {
   test('one that overlaps can complete the time, and ends the run if it is worse', () => {
     const timed = { measuringSeconds: 120 };
     const { told } = run(
-      { readings: 2, leastMs: 2.5 * minute },
-      [0, 2, 2.5].map((at) => ({ at, ...timed })),
+      { readings: 2, leastMs: 2.75 * minute },
+      [0, 2, 2.75].map((at) => ({ at, ...timed })),
     );
     expect(told).toEqual(['counted', 'counted', 'accepted']);
     const worse = { counts: cumulativeCounts({ 4: 189000, 6: 40200, 14: 3300 }, { volumeMl: 10 }) };

@@ -1,9 +1,8 @@
 /** The door for the state of a proof from outside: after a restart or an update of the library. */
-import { isObject } from '../checks.ts';
 import type { Wanted } from '../codes/targetOutcome.ts';
 import { motescaleError, parameterAt } from '../errors.ts';
 import { subtractDecimals } from '../numeric/decimal.ts';
-import { isRepeats } from '../reading/repeatsState.ts';
+import { isRepeats, repeatsRule } from '../reading/repeatsState.ts';
 import { isVersion1, requireStateRule, valueAt } from '../rules/require.ts';
 import { requireNoneLater } from '../state/noLater.ts';
 import { requirePrepared } from '../state/prepared.ts';
@@ -65,7 +64,9 @@ export function resumeAcceptance(
   requirePrepared(prepared, 'acceptance', 'prepareAcceptance');
   const older = isVersion1(state);
   const saved = older ? fromVersion1(prepared, state as Version1) : (state as AcceptanceState);
-  requireStateRule(acceptanceStateRule, withoutRepeats(saved));
+  const { members } = acceptanceStateRule;
+  const repeats = { ...repeatsRule(), optional: true } as const;
+  requireStateRule({ ...acceptanceStateRule, members: { ...members, repeats } }, saved);
   requireSound(prepared, saved);
   requireAcceptanceState(prepared, saved);
   const { particlesSeen: _seen, ...rest } = saved as AcceptanceState & { readonly particlesSeen?: boolean };
@@ -85,13 +86,6 @@ function withWorseAt(state: AcceptanceState): AcceptanceState {
   const { lastRestart, accepted, worseAt } = state;
   if (worseAt !== undefined || accepted !== undefined || lastRestart?.why !== 'worse_than_target') return state;
   return { ...state, worseAt: lastRestart.time };
-}
-
-/** The rest of a state: what is remembered of counts has a check of its own. */
-function withoutRepeats(state: AcceptanceState): unknown {
-  if (!isObject(state)) return state;
-  const { repeats: _repeats, ...rest } = state as AcceptanceState;
-  return rest;
 }
 
 /** A record of before it said so much: what follows from the rest is put in. */

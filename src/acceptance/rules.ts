@@ -179,7 +179,7 @@ const recordSavedRule: ObjectRule = {
   },
 };
 
-/** A state of the present version; `repeats` is checked beside. */
+/** A state of the present version, but for `repeats`, which `resumeAcceptance` adds. */
 export const acceptanceStateRule: ObjectRule = {
   kind: 'object',
   expected: 'a state of startAcceptance, advanceAcceptance or resumeAcceptance',

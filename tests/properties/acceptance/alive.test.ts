@@ -73,7 +73,9 @@ describe('fewer than 20 particles in all', () => {
       at(-15, { counts: dirty }),
       ...five({ counts: inAll(3) }),
     ]);
-    expect(after.told.slice(1)).toEqual(hardly);
+    // far below the level seen at first it is taken for a dead counter in the end
+    for (const one of after.told.slice(1)) expect(one).toMatch(/^(few_in_all|bad)$/);
+    expect(after.state).toMatchObject({ notCounted: 6 });
   });
 
   test.each<[string, AcceptanceConfig, Partial<AcceptanceReading>]>([

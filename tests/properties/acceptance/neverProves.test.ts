@@ -243,14 +243,15 @@ describe('counts that are all equal', () => {
     );
     const last = coded.events[2] as AcceptanceEvent;
     expect(acceptanceText(last)).toBe(
-      'The target is shown to be met: 15/13/10. It rests on codes alone, which do not tell a frozen counter.',
+      'The target is shown to be met; the last reading: 15/13/10. It rests on codes alone, which do not tell a ' +
+        'frozen counter.',
     );
     expect(acceptanceText(last, germanTexts)).toMatch(/Klassen allein/);
     const counts = run(
       three,
       series(3, (i) => clean(i, i)),
     ).events[2] as AcceptanceEvent;
-    expect(acceptanceText(counts)).toBe('The target is shown to be met: 16/14/11.');
+    expect(acceptanceText(counts)).toBe('The target is shown to be met; the last reading: 16/14/11.');
   });
 });
 

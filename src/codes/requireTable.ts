@@ -15,7 +15,7 @@ export function requireTable(table: ClassTable, parameter = 'table'): void {
   throw motescaleError('wrong_type', parameter, table, 'a class table from classTable');
 }
 
-function isTable(table: ClassTable): boolean {
+export function isTable(table: ClassTable): boolean {
   if (!isObject(table)) return false;
   if (isFrozen(table)) return true;
   const {

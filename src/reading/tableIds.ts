@@ -1,6 +1,7 @@
 /** The ids that codes of a reading come under. A misspelt one would pass for a code that never came. */
 import type { ClassTable } from '../codes/types.ts';
 import { noteProblem, type Problem, throwMistakes } from '../errors.ts';
+import { idHint } from '../rules/hints.ts';
 import type { Reading } from './reading.ts';
 
 /** The ids of `standardTables`, by name alone: a bundle need not hold the tables. */
@@ -38,15 +39,7 @@ export function requireTableIds({ codes }: Reading, ids: readonly string[], root
 export function noteOtherIds(codes: object, ids: readonly string[], problems: Problem[], before: string): void {
   for (const id of Object.keys(codes)) {
     if (ids.indexOf(id) >= 0) continue;
-    const expected = `${before}${meantBy(id, ids)}one of '${ids.join("', '")}'`;
+    const expected = `${before}${idHint(id, ids)}one of '${ids.join("', '")}'`;
     noteProblem(problems, ['codes', id], 'unknown_option', id, expected);
   }
-}
-
-/** The id that the name of a standard was meant for, with its edition or without: `ISO 4406:2021`. */
-function meantBy(name: string, ids: readonly string[]): string {
-  const letters = name.toLowerCase().replace(/[^a-z\d]/g, '');
-  for (let i = 0; i < ids.length; i += 1)
-    if (letters.indexOf((ids[i] as string).toLowerCase()) === 0) return `'${ids[i]}', `;
-  return '';
 }

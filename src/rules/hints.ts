@@ -39,3 +39,10 @@ export function numberHint(value: unknown): string {
   }
   return /^\s*[-+]?\.?\d[\d.]*\s*$/.test(value) ? '; as a number, not as text' : '';
 }
+
+/** The id that the name of a standard was meant for, with its edition or without: `ISO 4406:2021`; else nothing. */
+export function idHint(name: string, ids: readonly string[]): string {
+  const letters = name.toLowerCase().replace(/[^a-z\d]/g, '');
+  for (const id of ids) if (letters.indexOf(id.toLowerCase()) === 0) return `'${id}', `;
+  return '';
+}

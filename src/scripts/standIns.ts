@@ -2,7 +2,9 @@
  * What stands in the unit script for parts of the library, under their names: it gives the same answers without them,
  * or refuses what would need them.
  */
-import { motescaleError } from '../errors.ts';
+import { isTable } from '../codes/requireTable.ts';
+import type { ClassTable } from '../codes/types.ts';
+import { motescaleError, noteProblem, type Path, type Problem } from '../errors.ts';
 import { checkRule } from '../rules/check.ts';
 import type { EitherRule, Rule } from '../rules/rule.ts';
 
@@ -30,6 +32,7 @@ export function nameHint(): '' {
   return '';
 }
 export const numberHint: () => '' = nameHint;
+export const idHint: () => '' = nameHint;
 export const otherNames: object = {};
 
 /** Of the quick look at what comes in: `checkRule` alone gives the same answer, and takes longer. */
@@ -42,6 +45,16 @@ export function readWords(): null {
   return null;
 }
 export const readChord: () => null = readWords;
+
+/**
+ * Of the rules of a table given as plain data: it is asked what `classify` asks of one. Ask `classTable` before it is
+ * sent to a gateway.
+ */
+export function noteUnsound(table: unknown, path: Path, problems: Problem[]): table is ClassTable {
+  const isSound = isTable(table as ClassTable);
+  if (!isSound) noteProblem(problems, path, 'wrong_type', table, 'a class table from classTable');
+  return isSound;
+}
 
 /** Of followed figures: a configuration that follows any is refused where it is prepared, so there are none. */
 export function followRule(): EitherRule {

@@ -20,6 +20,7 @@ const scripts = {
     instead: [
       'monitor/followed/plan.ts',
       'monitor/followed/figures.ts',
+      'codes/ownTable/noteUnsound.ts',
       'codes/uncertainty/errorsRule.ts',
       'monitor/probability.ts',
       'rules/hints.ts',

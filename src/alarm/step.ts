@@ -19,7 +19,7 @@ export interface Step {
    */
   readonly taken?: number;
   /** There is a figure that can be relied on, but it does not tell on which side of the setpoint it is. */
-  readonly undecided?: boolean;
+  readonly undecided?: number | undefined;
   /** The code the figure was made of. */
   readonly code?: string | null | undefined;
   readonly command?: AlarmCommand | undefined;
@@ -58,7 +58,12 @@ export function stepAlarm<Into extends object>(
       takeGoodReading(plan, draft, value + 0, time, step.taken ?? time, events);
     }
   }
-  if (step.undecided === true) hear(plan, draft, time, events);
+  if (step.undecided !== undefined) {
+    hear(plan, draft, time, events);
+    if (draft.value === null) draft.value = step.undecided + 0;
+    // what may be within the setpoint ends a delay that raises; what may be beyond it does not lengthen one that clears
+    if (!draft.active) draft.pending = null;
+  }
   // after the reading, which shows how things stand in the new mode
   const now = mode ?? draft.suppressed;
   if (draft.suppressed !== null && plan.suppressedInModes.indexOf(now as string) < 0) {

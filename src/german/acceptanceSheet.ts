@@ -71,8 +71,8 @@ export const germanAcceptanceSheet: AcceptanceSheetTexts = {
     flow_unknown: 'ob auf den Volumenstrom Verlass war',
   },
   contradicted:
-    'Widersprochen: Eine Messung von {time}, die verspätet kam und aus der Zeit dieses Nachweises ist, zeigt {code}, ' +
-    'schlechter als das Ziel. Diese Seite weist nichts nach; ein neuer Nachweis ist zu beginnen.',
+    'Widersprochen: Eine Messung vom {time} ({zone}), die verspätet kam und aus der Zeit dieses Nachweises ist, ' +
+    'zeigt {code}, schlechter als das Ziel. Diese Seite weist nichts nach; ein neuer Nachweis ist zu beginnen.',
   separately:
     'Der Nachweis gilt für das Öl, das ein Zähler an einer Entnahmestelle sah. Gesondert nachzuweisen ist, wo diese ' +
     'lag (im Rücklauf, vor dem Spülfilter), dass die Strömung turbulent war und dass jeder Zweig gespült wurde.',

@@ -49,7 +49,7 @@ interface Known extends Judged {
   /** By alarm the figure that it judges; null where there is none to be relied on, or it is undecided. */
   readonly figures: readonly (number | null)[];
   /** By alarm: the figure can be relied on, and does not tell on which side of the setpoint it is. */
-  readonly undecided: readonly boolean[];
+  readonly undecided: readonly (number | undefined)[];
 }
 
 /** Takes a reading that has passed the gate. */
@@ -87,7 +87,7 @@ function know(
   const liveCodes = live.reading === reading ? codes : codeVerdicts(prepared.codes, live.reading);
   const { alarms } = prepared;
   const figures: (number | null)[] = [];
-  const undecided: boolean[] = [];
+  const undecided: (number | undefined)[] = [];
   for (let i = 0; i < alarms.length; i += 1) {
     const watch = alarms[i] as AlarmWatch;
     const figure = figureOfAlarm(prepared, watch, live, liveCodes);
@@ -95,7 +95,7 @@ function know(
     const active = (watched[i] as WatchedAlarm).active === true;
     const decides = value === null || isDecided(watch.plan, active, value, figure?.upTo ?? value);
     figures.push(decides ? value : null);
-    undecided.push(!decides);
+    undecided.push(decides ? undefined : (value as number));
   }
   return { reading, assessment, codes, live, liveCodes, figures, undecided };
 }
@@ -124,8 +124,8 @@ function stepOfAlarm(prepared: PreparedMonitor, known: Known, i: number, unheard
   const value = usableAt(known, i);
   const { onCode } = prepared.alarms[i] as AlarmWatch;
   const code = onCode === null ? null : (liveCodes[onCode.place] as CodeVerdict).text;
-  const undecided = known.undecided[i] === true;
-  const unheardMs = value === null && !undecided ? unheard : Infinity;
+  const undecided = known.undecided[i];
+  const unheardMs = value === null && undecided === undefined ? unheard : Infinity;
   return { value, undecided, taken: reading.time, mode: reading.mode, code, unheardMs };
 }
 

@@ -6,7 +6,7 @@ import type { Reading } from './reading.ts';
 import type { ReadingLimits } from './readingLimits.ts';
 import type { Repeats } from './repeats.ts';
 
-/** Of the least flow, or of the unit's own, less than this share is none (our choice). */
+/** Of the least flow, or of the unit's own, no more than this share is none (our choice). */
 const share = 1 / 20;
 /** Where no limits are set, no more than this can be a zero error, mL/min (our choice). */
 export const mostZeroError = 1;
@@ -19,7 +19,10 @@ export function restLimit(
 ): number | null {
   if (mlPerMin === undefined) return null;
   if (mlPerMin === 0) return 0;
-  const own = Math.min(mostZeroError, share * Math.abs(repeats?.flow?.last ?? 0));
+  const { last = 0, seen, ran } = repeats?.flow ?? {};
+  // a single reading with flow may be a spike
+  const known = last < 0 || seen !== undefined || ran !== undefined;
+  const own = known ? Math.min(mostZeroError, share * Math.abs(last)) : 0;
   const limit = band === null ? own : share * band.low;
   return mlPerMin <= limit ? limit : null;
 }

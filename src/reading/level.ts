@@ -59,7 +59,9 @@ export function levelAfter(
   const first = perMl[0] as number;
   const since = emptyMl + oil;
   if (first === 0) return isEmpty(perMl) ? [particles, ml, shortOil(since)] : before;
-  const next = perMl.length < 2 ? Infinity : (perMl[1] as number) * oil;
+  // per mL, and of how much oil nobody knows: noise shows none of the next size
+  const isShown = perMl.length < 2 || (counts.counted === undefined && (perMl[1] as number) >= leastShown);
+  const next = isShown ? Infinity : (perMl[1] as number) * oil;
   if (known > settled && next < enoughOfNext && leastPerMl(particles, ml) > 0) {
     const missing = since - (farBelow * signsOf(counts, oil)) / leastPerMl(particles, ml);
     // each of the next size takes off a part of the level: one that was never the unit's own is forgotten

@@ -42,7 +42,9 @@ export function repeatChances(reading: Reading, counts: CumulativeCounts): numbe
 
 function between(cumulative: readonly number[], i: number): number {
   const beyond = i + 1 < cumulative.length ? (cumulative[i + 1] as number) : 0;
-  return (cumulative[i] as number) - beyond;
+  const own = cumulative[i] as number;
+  // below a larger size one of the two is wrong, and the count is all there is
+  return own < beyond ? own : own - beyond;
 }
 
 /** Of so many particles between sizes, shown in steps of so many. */

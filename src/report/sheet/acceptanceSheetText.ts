@@ -2,6 +2,7 @@
 import type { AcceptanceRecord } from '../../acceptance/index.ts';
 import { acceptanceRecordRule } from '../../acceptance/rules.ts';
 import { requireObject, requireText } from '../../checks.ts';
+import { standardIds } from '../../reading/tableIds.ts';
 import { requireRule } from '../../rules/require.ts';
 import { minute } from '../../state/timeSteps.ts';
 import { figureText } from '../figures.ts';
@@ -68,11 +69,12 @@ export function acceptanceSheetText(
   const zoned = haveSeveral(times.map(offset));
   const at = (time: number) => momentText(time, offset(time), zoned);
   const lines = paragraph('', title ?? said.title);
-  lines.push(...paragraph('', fill(said.shown, { time: at(record.run.to), zone: zonesOf(times, offset) })));
-  if (contradicted !== undefined) {
-    const places = { time: at(contradicted.time), code: codeIn(contradicted.text, words) };
-    lines.push('', ...paragraph('', fill(said.contradicted, places)));
-  }
+  const zone = zonesOf(times, offset);
+  const first =
+    contradicted === undefined
+      ? fill(said.shown, { time: at(record.run.to), zone })
+      : fill(said.contradicted, { time: at(contradicted.time), zone, code: codeIn(contradicted.text, words) });
+  lines.push(...paragraph('', first));
   const section = (head: string, body: readonly (readonly string[])[]) => {
     lines.push('', head);
     for (const each of body) lines.push(...each);
@@ -102,13 +104,16 @@ function line(template: string, places: Places): string[] {
   return paragraph('  ', fill(template, places));
 }
 
-function askedLines({ title, edition, target, leftOut, run, required }: AcceptanceRecord, texts: Texts): string[][] {
+function askedLines(
+  { table, title, edition, target, leftOut, run, required }: AcceptanceRecord,
+  texts: Texts,
+): string[][] {
   const said = texts.acceptanceSheet;
   const columns = run.margins.map(({ column }) => column).join(', ');
   const code = codeIn(target, texts);
-  // what stands behind the comma is English
-  const table = title.split(',')[0] as string;
-  const places = { table, edition: sourceIn(edition ?? '', texts.sheet.sourceWords) };
+  // of a standard what stands behind the comma is English; what an owner wrote stands whole
+  const name = standardIds.indexOf(table) < 0 ? title : (title.split(',')[0] as string);
+  const places = { table: name, edition: sourceIn(edition ?? '', texts.sheet.sourceWords) };
   const lines = [
     line(edition === null ? said.table : said.tableOfEdition, places),
     line(said.target, { code, columns }),
@@ -125,8 +130,14 @@ type At = (time: number) => string;
 function runLines({ run, worst, text, readings }: AcceptanceRecord, texts: Texts, at: At): string[][] {
   const said = texts.acceptanceSheet;
   const proved = (ms: number) => durationText(ms / minute, texts, 'down');
+  const of = (template: string, number = 0) => line(template, { number: whole(number, texts) });
   const lines = [
     line(said.counted, { number: whole(run.readings, texts), from: at(run.from), to: at(run.to) }),
+    of(said.fewParticles, run.fewParticles),
+    // version 0.1 did not tell these apart
+    ...(readings === null
+      ? []
+      : [of(said.withoutCounts, run.withoutCounts), of(said.withoutVolume, run.withoutVolume)]),
     line(said.time, { duration: proved(run.to - run.from), proved: proved(run.ms) }),
   ];
   const { fromLitres, toLitres } = run;
@@ -141,12 +152,8 @@ function runLines({ run, worst, text, readings }: AcceptanceRecord, texts: Texts
     line(said.worst, { code: codeIn(worst, texts) }),
     line(said.last, { code: codeIn(text, texts) }),
     line(said.margins, { margins: margins.join(', ') }),
-    line(said.fewParticles, { number: whole(run.fewParticles, texts) }),
   );
-  // version 0.1 did not tell these apart
-  if (readings === null) return lines;
-  const of = (template: string, number = 0) => line(template, { number: whole(number, texts) });
-  return [...lines, of(said.withoutCounts, run.withoutCounts), of(said.withoutVolume, run.withoutVolume)];
+  return lines;
 }
 
 /** Whole ones from 1000 L on. */

@@ -71,8 +71,8 @@ export const englishAcceptanceSheetTexts: AcceptanceSheetTexts = {
     flow_unknown: 'whether the flow could be relied on',
   },
   contradicted:
-    'Contradicted: a reading of {time}, which came late and is of the time of this run, shows {code}, worse than the ' +
-    'target. This page proves nothing; a new proof is to begin.',
+    'Contradicted: a reading of {time} ({zone}), which came late and is of the time of this run, shows {code}, worse ' +
+    'than the target. This page proves nothing; a new proof is to begin.',
   separately:
     'It tells of the oil that one counter saw at one tap. To be shown separately: where the tap was (in the return, ' +
     'before the flushing filter), that the flow was turbulent, and that every branch was flushed.',

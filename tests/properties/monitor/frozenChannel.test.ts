@@ -102,3 +102,10 @@ test('as uncertain, by the limits of a configuration, all sizes are taken', () =
   const { told } = run([...many(0, 24, 1), ...many(24, 34, 8, { 14: 331 })], { limits });
   expect(told).toEqual(['24 raised dirty 21/19/12', '24 raised at 6']);
 });
+
+test.each([[[4]], [[4, 14]]])('sizes below that freeze do not hide the dirt above them: %j', (sizes) => {
+  const frozen = Object.fromEntries(sizes.map((size) => [size, { 4: 18901, 14: 331 }[size] as number]));
+  // at 6 µm 3216 per mL, above the 1890 at which 4 µm stands
+  const { told } = run([...many(0, 24, 1), ...many(24, 60, 1, frozen), ...many(60, 70, 8, frozen)]);
+  expect(told).toEqual(expect.arrayContaining([expect.stringMatching(/^60 raised dirty /), '60 raised at 6']));
+});

@@ -52,6 +52,23 @@ describe('fewer than 20 particles', () => {
     expect(events).toEqual(['raised', 'returned']);
   });
 
+  test('an open reading ends a delay that raises, and does not lengthen one that clears', () => {
+    const open = Array(6).fill('>=18/>=16/>=13');
+    const delayed = { ...onCode, onDelayMs: 6 * hour };
+    expect(run(delayed, ['>=19/>=17/>=14', ...open, '>=19/>=17/>=14'].map(code)).events).toEqual([]);
+    expect(run(delayed, Array(8).fill('>=19/>=17/>=14').map(code)).events).toEqual(['raised']);
+    const clears = { ...onCode, offDelayMs: 6 * hour };
+    const samples = ['21/19/16', '>=17/>=15/>=12', ...open, '>=17/>=15/>=12'];
+    expect(run(clears, samples.map(code)).events).toEqual(['raised', 'returned']);
+  });
+
+  test('an alarm that was never decided is heard by a weekly bottle, and its signal is not stale', () => {
+    const samples = Array.from({ length: 70 * 24 }, (_, i) =>
+      i % 168 === 0 ? code('18/16/>=13') : { celsius: 40 + (i % 7) },
+    );
+    expect(run(onCode, samples).events).toEqual([]);
+  });
+
   test('of counts too', () => {
     const dirty = cumulativeCounts({ 4: 30000, 6: 7000, 14: 1200 }, { volumeMl: 10 });
     // 60 per mL, class 13, of three particles

@@ -277,3 +277,16 @@ describe('a counter of few particles a reading', () => {
     }
   });
 });
+
+test('oil a thousand times cleaner at once, in counts per mL of no known volume, is no dead counter', () => {
+  const next = shares(seed);
+  let repeats: Repeats = noRepeats;
+  let found = 0;
+  for (let i = 0; i < 112; i += 1) {
+    const { sizing, perMl } = countsAt(i < 12 ? 40000 : 40, 10, next);
+    const reading = { counts: { sizing, sizes, perMl } };
+    repeats = advanceRepeats(repeats, reading);
+    if (isFound(reading, repeats)) found += 1;
+  }
+  expect(found).toBe(0);
+});

@@ -64,14 +64,14 @@ describe('the page of a proof', () => {
         '',
         'Shown',
         '  Readings in a row: 5, from 2026-10-25 01:20 to 2026-10-25 02:10',
+        '  Of these, few particles, judged by the upper limit: 1',
+        '  Of these, a code without counts, chance not judged: 2',
+        '  Of these, counts without a volume, chance not judged: 1',
         '  Time from first to last: 50 min, of which proved: 30 min',
         '  Volume proved: 900 L; the volume counter went from 1,500 to 3,000 L',
         '  Worst class at each column: 16/-/11',
         '  Code of the last reading: 14/12/9',
         '  Classes cleaner than asked, at the least: 4: 0, 14: 0',
-        '  Of these, few particles, judged by the upper limit: 1',
-        '  Of these, a code without counts, chance not judged: 2',
-        '  Of these, counts without a volume, chance not judged: 1',
         '',
         'How it came about',
         '  Readings since 2026-10-25 01:00: 8',
@@ -85,6 +85,23 @@ describe('the page of a proof', () => {
     expect(page.replace(/\s+/g, ' ')).toContain('supports the signature of those who answer for the machine, and does');
     for (const code of full.run.unchecked)
       expect(page.replace(/\s+/g, ' ')).toContain(englishTexts.acceptanceSheet.checks[code]);
+  });
+
+  test('a proof that was contradicted does not begin with what it says no more', () => {
+    const contradicted = { time: start + 30 * minute, text: '17/15/12' };
+    for (const [texts, words] of [
+      [englishTexts, 'Contradicted: a reading of 2026-10-25 01:30 (UTC+01:00), which came late'],
+      [germanTexts, 'Widersprochen: Eine Messung vom 2026-10-25 01:30 (UTC+01:00)'],
+    ] as const) {
+      const page = acceptanceSheetText({ ...full, contradicted }, { utcOffsetMinutes: 60 }, texts);
+      expect(page.replace(/\s+/g, ' ')).toContain(words);
+      expect(page).not.toContain(texts.acceptanceSheet.shown.slice(0, 20));
+    }
+  });
+
+  test('the title of a table of one’s own stands whole', () => {
+    const own = { ...full, table: 'own', title: 'Lock gates, strict' };
+    expect(acceptanceSheetText(own)).toContain('Table: Lock gates, strict, edition');
   });
 
   test('in German no English is left, whatever was not checked, and no place', () => {

@@ -1,4 +1,7 @@
-/** A channel that has frozen is told, and clears and proves nothing; the sizes that live raise their alarms. */
+/**
+ * A channel that has frozen, died or shows what another shows is told, and clears and proves nothing; the sizes that
+ * live raise their alarms.
+ */
 import { describe, expect, test } from 'vitest';
 import { iso4406 } from '../../../src/codes/index.ts';
 import {
@@ -108,4 +111,35 @@ test.each([[[4]], [[4, 14]]])('sizes below that freeze do not hide the dirt abov
   // at 6 µm 3216 per mL, above the 1890 at which 4 µm stands
   const { told } = run([...many(0, 24, 1), ...many(24, 60, 1, frozen), ...many(60, 70, 8, frozen)]);
   expect(told).toEqual(expect.arrayContaining([expect.stringMatching(/^60 raised dirty /), '60 raised at 6']));
+});
+
+describe('a channel beyond the sizes of the code', () => {
+  const sizes = [4, 6, 14, 21, 38];
+  const spoilt = (i: number, times: number, spoil: (counted: readonly number[]) => readonly number[]) => {
+    const { counted = [] } = sample(i, times).counts as { readonly counted?: readonly number[] };
+    const fine = [...counted, 90 + ((i * 37) % 23), 21 + ((i * 13) % 11)];
+    const shown = spoil(fine.map((count, k) => (k < 3 ? count : Math.round(count * times))));
+    return {
+      counts: { sizing: 'iso11171', sizes, perMl: shown.map((n) => n / 10), counted: shown, volumeMl: 10 },
+    } as const;
+  };
+  const course = (spoil: (counted: readonly number[]) => readonly number[]) =>
+    run(Array.from({ length: 80 }, (_, i) => spoilt(i, i < 70 ? 1 : 8, i < 24 ? (all) => all : spoil)));
+
+  test.each<[string, (counted: readonly number[]) => readonly number[]]>([
+    ['shows its neighbour', ([a = 0, b = 0, c = 0, d = 0]) => [a, b, c, d, d]],
+    ['dies with those above', ([a = 0, b = 0, c = 0]) => [a, b, c, 0, 0]],
+    ['freezes', ([a = 0, b = 0, c = 0, d = 0]) => [a, b, c, d, 7]],
+  ])('%s: told, never in target, and the dirt is raised', (_what, spoil) => {
+    const { told, verdicts } = course(spoil);
+    expect(told).toContain('70 raised dirty 21/19/15');
+    expect(told.some((line) => / quality_bad counts$/.test(line))).toBe(true);
+    expect(verdicts[69]?.inTarget).toBeNull();
+  });
+
+  test('of a counter gone dark all but noise at the smallest size, nothing is judged', () => {
+    const { told, judged } = course(() => [190, 0, 0, 0, 0]);
+    expect(judged(69)).toEqual([]);
+    expect(told.some((line) => / quality_bad counts$/.test(line))).toBe(true);
+  });
 });

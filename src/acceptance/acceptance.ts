@@ -6,7 +6,7 @@ import type { TargetOutcome } from '../codes/targetOutcome.ts';
 import { motescaleError } from '../errors.ts';
 import { asItFlowed } from '../reading/atRest.ts';
 import { gateReading } from '../reading/gate.ts';
-import { advanceRepeats, movedRepeats, noRepeats } from '../reading/repeats.ts';
+import { advanceRepeats, movedRepeats, noRepeats } from '../reading/remembered/repeats.ts';
 import { requireTableIds } from '../reading/tableIds.ts';
 import { requirePrepared } from '../state/prepared.ts';
 import { type Judged, judge } from './judge.ts';

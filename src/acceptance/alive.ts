@@ -5,8 +5,8 @@
 import { placeOf } from '../codes/classIndex.ts';
 import { codeGiven } from '../judging/codeVerdict.ts';
 import { particlesCounted } from '../reading/counted.ts';
-import { isEmpty } from '../reading/level.ts';
 import type { ReadingLimits } from '../reading/readingLimits.ts';
+import { isEmpty } from '../reading/remembered/level.ts';
 import type { AcceptanceReading, PreparedAcceptance } from './types.ts';
 
 /** Noise without light is seldom as much (our choice); fewer than these ISO 4406 marks with `>=`. */

@@ -8,7 +8,7 @@ import { hasMistake, type KnownTables, notingTables, planCode, tablesOf, without
 import { findingCodes } from '../reading/findingKinds.ts';
 import { limitsRule } from '../reading/limitsRule.ts';
 import { filledLimits, noteLimits } from '../reading/ownLimits.ts';
-import { repeatsBytes } from '../reading/repeatsState.ts';
+import { repeatsBytes } from '../reading/remembered/repeatsState.ts';
 import { idsWith } from '../reading/tableIds.ts';
 import { checkRule } from '../rules/check.ts';
 import { idBytes } from '../state/names.ts';

@@ -2,7 +2,7 @@
 import type { Wanted } from '../codes/targetOutcome.ts';
 import { motescaleError, parameterAt } from '../errors.ts';
 import { subtractDecimals } from '../numeric/decimal.ts';
-import { isRepeats, repeatsRule } from '../reading/repeatsState.ts';
+import { isRepeats, repeatsRule } from '../reading/remembered/repeatsState.ts';
 import { isVersion1, requireStateRule, valueAt } from '../rules/require.ts';
 import { requireNoneLater } from '../state/noLater.ts';
 import { requirePrepared } from '../state/prepared.ts';

@@ -6,7 +6,7 @@ import type { TargetOutcome } from '../codes/index.ts';
 import { addDecimals, subtractDecimals } from '../numeric/decimal.ts';
 import { particlesCounted } from '../reading/counted.ts';
 import type { FindingCode } from '../reading/index.ts';
-import { isEmpty } from '../reading/level.ts';
+import { isEmpty } from '../reading/remembered/level.ts';
 import { minute } from '../state/timeSteps.ts';
 import { type Judged, ofTheRow } from './judge.ts';
 import { provedOf } from './proved.ts';

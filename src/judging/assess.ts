@@ -2,7 +2,7 @@
 import type { Needed } from '../reading/assess/check.ts';
 import { assess } from '../reading/assessReading.ts';
 import type { Assessment, FindingCode, ReadingLimits, TimedReading } from '../reading/index.ts';
-import type { Repeats } from '../reading/repeats.ts';
+import type { Repeats } from '../reading/remembered/repeats.ts';
 import type { CodePlan } from './codePlan.ts';
 
 /**

@@ -3,7 +3,7 @@
  * runs.
  */
 import { isRateOfChange } from '../alarm/plan.ts';
-import { repeatsBytes } from '../reading/repeatsState.ts';
+import { repeatsBytes } from '../reading/remembered/repeatsState.ts';
 import { idBytes } from '../state/names.ts';
 import type { AlarmWatch, FollowPlan } from './types.ts';
 

@@ -3,7 +3,7 @@
  * and the setting of its clock.
  */
 import { moveClock, type Step, stepAlarm } from '../alarm/step.ts';
-import { movedRepeats } from '../reading/repeats.ts';
+import { movedRepeats } from '../reading/remembered/repeats.ts';
 import { farthest } from '../rules/bounds.ts';
 import { leapTeaches, unusualMs } from '../state/usual.ts';
 import type { Writable } from '../state/writable.ts';

@@ -14,7 +14,7 @@ import { type Judged, withLiveSizes } from '../judging/liveSizes.ts';
 import type { CodeVerdict, QualifiedFigure } from '../judging/types.ts';
 import { asItFlowed } from '../reading/atRest.ts';
 import type { OtherFigure, Quality, TimedReading } from '../reading/reading.ts';
-import { advanceRepeats, noRepeats, type Repeats } from '../reading/repeats.ts';
+import { advanceRepeats, noRepeats, type Repeats } from '../reading/remembered/repeats.ts';
 import { figureNames } from '../reading/rules.ts';
 import { leapTeaches, longestUsual, usualAfter } from '../state/usual.ts';
 import type { Writable } from '../state/writable.ts';

@@ -17,7 +17,7 @@ import type { CodeVerdict, MonitorFigure } from '../judging/types.ts';
 import type { Needed } from '../reading/assess/check.ts';
 import type { FigureName, Finding, FindingCode, Quality, TimedReading } from '../reading/reading.ts';
 import type { OwnReadingLimits, ReadingLimits } from '../reading/readingLimits.ts';
-import type { Repeats } from '../reading/repeats.ts';
+import type { Repeats } from '../reading/remembered/repeats.ts';
 import type { Prepared } from '../state/prepared.ts';
 import type { PreparedChange } from '../trend/change/types.ts';
 

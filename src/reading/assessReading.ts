@@ -12,7 +12,7 @@ import { checkReading } from './gate.ts';
 import { wholeLimits } from './ownLimits.ts';
 import type { Assessment, FigureName, Finding, FindingCode, Quality, Reading } from './reading.ts';
 import type { OwnReadingLimits, ReadingLimits } from './readingLimits.ts';
-import { advanceRepeats, noRepeats, type Repeats } from './repeats.ts';
+import { advanceRepeats, noRepeats, type Repeats } from './remembered/repeats.ts';
 import { figureNames } from './rules.ts';
 
 /**

@@ -4,7 +4,7 @@
  */
 import type { Reading } from './reading.ts';
 import type { ReadingLimits } from './readingLimits.ts';
-import type { Repeats } from './repeats.ts';
+import type { Repeats } from './remembered/repeats.ts';
 
 /** Of the least flow, or of the unit's own, no more than this share is none (our choice). */
 const share = 1 / 20;

@@ -8,7 +8,6 @@ export type { Problem } from '../errors.ts';
 export { assessReading, worstQuality } from './assessReading.ts';
 export { findingText } from './findingText.ts';
 export { codeOfFullCounts } from './fullCounts.ts';
-export type { Level } from './level.ts';
 export { parseCounts, type RawCounts } from './parseCounts.ts';
 export type {
   Assessment,
@@ -25,8 +24,9 @@ export {
   type OwnReadingLimits,
   type ReadingLimits,
 } from './readingLimits.ts';
-export type { FlowCourse, FlowRun, Repeats } from './repeats.ts';
+export type { Level } from './remembered/level.ts';
+export type { FlowCourse, FlowRun, Repeats } from './remembered/repeats.ts';
+export type { SteadyFigure } from './remembered/steady.ts';
+export type { Tail } from './remembered/tail.ts';
 export { sources } from './sources.ts';
-export type { SteadyFigure } from './steady.ts';
-export type { Tail } from './tail.ts';
 export { englishFindingTexts, type FindingOfCode, type FindingTexts } from './texts.ts';

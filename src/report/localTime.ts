@@ -1,7 +1,7 @@
 /** A text that a clock on the wall has written, and the moments it can mean. */
 import { motescaleError } from '../errors.ts';
 import { clockMs, millisecondsOf } from '../numeric/calendar.ts';
-import type { Cell } from './csvFormat.ts';
+import type { Cell } from './csv/csvFormat.ts';
 import { isTime, localTime, type OffsetAt, offsetSpan } from './timeText.ts';
 
 /** In which order the three figures of a date stand. */

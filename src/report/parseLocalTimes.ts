@@ -1,7 +1,7 @@
 /** Times as instruments and spreadsheets write them, by a clock on the wall; the caller knows by which. */
 import { requireArray, requireBoolean, requireObject, requireOneOf } from '../checks.ts';
 import { mostTold, motescaleError, noteLost, noteProblem, type Problem, requireTold } from '../errors.ts';
-import type { Cell } from './csvFormat.ts';
+import type { Cell } from './csv/csvFormat.ts';
 import { asked, type DateOrder, momentsOf, orders } from './localTime.ts';
 import { type Course, unsettled } from './struckTwice.ts';
 import { offsetAt, type UtcOffset } from './timeText.ts';

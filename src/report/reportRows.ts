@@ -1,7 +1,7 @@
 /** Readings as rows of a table: time, counts, codes, what else was measured, quality, verdict. */
 import { requireFilledArray, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
-import type { Cell, CsvTable } from './csvFormat.ts';
+import type { Cell, CsvTable } from './csv/csvFormat.ts';
 import { measuredAt, measuredHead, measuredIn, otherNameOf, writtenValue } from './measured.ts';
 import { figureName } from './messages/figureTexts.ts';
 import { checkReadings, countOf, qualityOf, type ReportReading, sizesOf, sizeText } from './reportReading.ts';

@@ -1,8 +1,8 @@
 /** A file read with the wrong separator, and one with a title above its header, are not taken for a table. */
 import { describe, expect, test } from 'vitest';
 import { germanTexts } from '../../src/german/index.ts';
+import type { CsvReading } from '../../src/report/csv/parseCsv.ts';
 import { errorText, isMotescaleError, type MotescaleError, parseCsv } from '../../src/report/index.ts';
-import type { CsvReading } from '../../src/report/parseCsv.ts';
 
 function refused(text: string, format: CsvReading): MotescaleError {
   try {

@@ -2,7 +2,7 @@
 import { droppedOf } from '../../alarm/resume.ts';
 import { requireSoundMemory } from '../../alarm/state.ts';
 import { motescaleError } from '../../errors.ts';
-import { isRepeats } from '../../reading/repeatsState.ts';
+import { isRepeats } from '../../reading/remembered/repeatsState.ts';
 import { figureNames } from '../../reading/rules.ts';
 import { isVersion1, requireStateRule } from '../../rules/require.ts';
 import { requireNoLater, requireNoneLater } from '../../state/noLater.ts';

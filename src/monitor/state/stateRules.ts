@@ -1,6 +1,6 @@
 /** What the state of a monitor may be, whole: asked of one that comes from outside. */
 import { memoryMembers, setRule } from '../../alarm/rules.ts';
-import { repeatsRule } from '../../reading/repeatsState.ts';
+import { repeatsRule } from '../../reading/remembered/repeatsState.ts';
 import { figureNames } from '../../reading/rules.ts';
 import { farthest, largestDifference } from '../../rules/bounds.ts';
 import type { ListRule, Members, NumberRule, ObjectRule, Rule } from '../../rules/rule.ts';

@@ -6,7 +6,7 @@
 import { log10, power } from '../../numeric/exponential.ts';
 import { oilCounted } from '../counted.ts';
 import { usualAheadMs } from '../readingLimits.ts';
-import { equalRun } from '../repeats.ts';
+import { equalRun } from '../remembered/repeats.ts';
 import { byLine } from './byLine.ts';
 import { type Check, nothing } from './check.ts';
 import { areBothFlat } from './distribution.ts';

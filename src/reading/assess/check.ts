@@ -3,7 +3,7 @@ import type { ClassColumn, ClassTable, CodePart } from '../../codes/types.ts';
 import type { Sizing } from '../../counts/types.ts';
 import type { Finding, FindingCode, Reading } from '../reading.ts';
 import type { ReadingLimits } from '../readingLimits.ts';
-import type { Repeats } from '../repeats.ts';
+import type { Repeats } from '../remembered/repeats.ts';
 
 /** A table that codes are given in; a plan of a monitor is one. */
 export interface HasTable {

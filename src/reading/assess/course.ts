@@ -3,8 +3,8 @@
  * that pulsates, oil that stood or has not settled since the flow began.
  */
 import type { FigureName } from '../reading.ts';
-import { type FlowCourse, mostAge, mostMicrolitres, notRun } from '../repeats.ts';
-import { mayBeAtRest, steadyLimit } from '../steady.ts';
+import { type FlowCourse, mostAge, mostMicrolitres, notRun } from '../remembered/repeats.ts';
+import { mayBeAtRest, steadyLimit } from '../remembered/steady.ts';
 import { type Check, type Found, nothing } from './check.ts';
 
 /** The thermometer or the water sensor shows one value to the last digit. */

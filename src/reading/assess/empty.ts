@@ -3,9 +3,9 @@ import type { CumulativeCounts } from '../../counts/types.ts';
 import { power } from '../../numeric/exponential.ts';
 import { log } from '../../numeric/logarithm.ts';
 import { oilCounted } from '../counted.ts';
-import { isEmpty, leastPerMl, leastShown } from '../level.ts';
-import { longestRun, type Repeats } from '../repeats.ts';
-import { leastOf } from '../tail.ts';
+import { isEmpty, leastPerMl, leastShown } from '../remembered/level.ts';
+import { longestRun, type Repeats } from '../remembered/repeats.ts';
+import { leastOf } from '../remembered/tail.ts';
 import { type Check, nothing } from './check.ts';
 
 /** So much cleaner may oil have become since the level of before was known (our choice: four classes of ISO 4406). */

@@ -11,8 +11,8 @@
  */
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { log } from '../../numeric/logarithm.ts';
-import { longestRun, type Repeats } from '../repeats.ts';
-import { runFor } from '../runFor.ts';
+import { longestRun, type Repeats } from '../remembered/repeats.ts';
+import { runFor } from '../remembered/runFor.ts';
 import { type Check, type Found, nothing } from './check.ts';
 import { isBeyond } from './particles.ts';
 import { repeatChances } from './repeatChance.ts';

@@ -1,6 +1,6 @@
 /** A memory of readings that comes from outside: each member at its bounds, and just beyond. */
 import { describe, expect, test } from 'vitest';
-import { isRepeats, repeatsBytes, repeatsRule } from '../../../src/reading/repeatsState.ts';
+import { isRepeats, repeatsBytes, repeatsRule } from '../../../src/reading/remembered/repeatsState.ts';
 import { checkRule } from '../../../src/rules/check.ts';
 
 const farthest = 8.64e15;

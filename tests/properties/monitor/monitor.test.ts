@@ -21,7 +21,7 @@ import {
 } from '../../../src/monitor/index.ts';
 import { shorten } from '../../../src/numeric/shorten.ts';
 import { findingText, type TimedReading } from '../../../src/reading/index.ts';
-import { repeatsBytes } from '../../../src/reading/repeatsState.ts';
+import { repeatsBytes } from '../../../src/reading/remembered/repeatsState.ts';
 import { advanceChange, autocorrelatedTrend, prepareChange, startChange } from '../../../src/trend/index.ts';
 import { some } from '../../volume.ts';
 import { advanceMonitor, prepared, startMonitor, stateBytes } from '../watched.ts';

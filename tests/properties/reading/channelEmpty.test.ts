@@ -10,7 +10,7 @@ import { advanceMonitor, prepareMonitor, startMonitor } from '../../../src/monit
 import { channelEmpty } from '../../../src/reading/assess/empty.ts';
 import { assessReading, type Finding, findingText, type Reading } from '../../../src/reading/index.ts';
 import { wholeLimits } from '../../../src/reading/ownLimits.ts';
-import { advanceRepeats, noRepeats, type Repeats } from '../../../src/reading/repeats.ts';
+import { advanceRepeats, noRepeats, type Repeats } from '../../../src/reading/remembered/repeats.ts';
 import { normalOf, poissonOf, shares } from '../../chance.ts';
 import { some } from '../../volume.ts';
 import { type Distribution, harsherShapes, shapes } from '../population.ts';

@@ -27,8 +27,8 @@ import { channelsStuck, valuesStuck } from '../../../src/reading/assess/stuck.ts
 import { freeWater } from '../../../src/reading/assess/water.ts';
 import { assessReading, type OwnReadingLimits, type Reading } from '../../../src/reading/index.ts';
 import { wholeLimits } from '../../../src/reading/ownLimits.ts';
-import { advanceRepeats, noRepeats, type Repeats } from '../../../src/reading/repeats.ts';
-import { runFor } from '../../../src/reading/runFor.ts';
+import { advanceRepeats, noRepeats, type Repeats } from '../../../src/reading/remembered/repeats.ts';
+import { runFor } from '../../../src/reading/remembered/runFor.ts';
 
 const day = 86400000;
 const counts = {

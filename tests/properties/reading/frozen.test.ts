@@ -7,7 +7,7 @@ import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { sensorStuck } from '../../../src/reading/assess/course.ts';
 import { wholeLimits } from '../../../src/reading/ownLimits.ts';
-import { advanceRepeats, noRepeats, type Repeats } from '../../../src/reading/repeats.ts';
+import { advanceRepeats, noRepeats, type Repeats } from '../../../src/reading/remembered/repeats.ts';
 import { full } from '../../volume.ts';
 import { day, frozen, hour, type Rule, start, temperatures, toldBy, units } from './frozenUnits.ts';
 

@@ -7,7 +7,7 @@ import { noParticles } from '../../../src/reading/assess/empty.ts';
 import type { FindingCode, Reading } from '../../../src/reading/index.ts';
 import { assessReading } from '../../../src/reading/index.ts';
 import { wholeLimits } from '../../../src/reading/ownLimits.ts';
-import { advanceRepeats, noRepeats, type Repeats } from '../../../src/reading/repeats.ts';
+import { advanceRepeats, noRepeats, type Repeats } from '../../../src/reading/remembered/repeats.ts';
 import { normalOf, poissonOf, shares } from '../../chance.ts';
 import { full, some } from '../../volume.ts';
 

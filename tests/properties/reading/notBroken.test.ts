@@ -8,7 +8,7 @@ import { advanceMonitor, prepareMonitor, startMonitor } from '../../../src/monit
 import { assess } from '../../../src/reading/assessReading.ts';
 import type { Assessment, OwnReadingLimits, Reading, TimedReading } from '../../../src/reading/index.ts';
 import { wholeLimits } from '../../../src/reading/ownLimits.ts';
-import { advanceRepeats, movedRepeats, noRepeats, type Repeats } from '../../../src/reading/repeats.ts';
+import { advanceRepeats, movedRepeats, noRepeats, type Repeats } from '../../../src/reading/remembered/repeats.ts';
 import { poissonOf, shares } from '../../chance.ts';
 import { some } from '../../volume.ts';
 

@@ -7,7 +7,7 @@ import { expect, test } from 'vitest';
 import { sensorStuck } from '../../../src/reading/assess/course.ts';
 import { assessReading } from '../../../src/reading/index.ts';
 import { wholeLimits } from '../../../src/reading/ownLimits.ts';
-import { advanceRepeats, noRepeats, type Repeats } from '../../../src/reading/repeats.ts';
+import { advanceRepeats, noRepeats, type Repeats } from '../../../src/reading/remembered/repeats.ts';
 import { normalOf, shares } from '../../chance.ts';
 import { some } from '../../volume.ts';
 

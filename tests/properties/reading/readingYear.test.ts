@@ -7,7 +7,7 @@ import { describe, expect, test } from 'vitest';
 import { assess } from '../../../src/reading/assessReading.ts';
 import type { FindingCode, OwnReadingLimits, Reading } from '../../../src/reading/index.ts';
 import { wholeLimits } from '../../../src/reading/ownLimits.ts';
-import { advanceRepeats, noRepeats, type Repeats } from '../../../src/reading/repeats.ts';
+import { advanceRepeats, noRepeats, type Repeats } from '../../../src/reading/remembered/repeats.ts';
 import { viscosityAt, viscosityLine } from '../../../src/viscosity/index.ts';
 import { normalOf, poissonOf, shares } from '../../chance.ts';
 import { some } from '../../volume.ts';

@@ -1,10 +1,16 @@
 /** What is remembered of readings, reading by reading. */
 import { describe, expect, test } from 'vitest';
-import { type Level, levelAfter, mostLevel } from '../../../src/reading/level.ts';
 import type { Reading } from '../../../src/reading/reading.ts';
-import { advanceRepeats, mostDays, movedRepeats, noRepeats, type Repeats } from '../../../src/reading/repeats.ts';
-import { steadyAfter } from '../../../src/reading/steady.ts';
-import { leastOf, type Tail, tailAfter } from '../../../src/reading/tail.ts';
+import { type Level, levelAfter, mostLevel } from '../../../src/reading/remembered/level.ts';
+import {
+  advanceRepeats,
+  mostDays,
+  movedRepeats,
+  noRepeats,
+  type Repeats,
+} from '../../../src/reading/remembered/repeats.ts';
+import { steadyAfter } from '../../../src/reading/remembered/steady.ts';
+import { leastOf, type Tail, tailAfter } from '../../../src/reading/remembered/tail.ts';
 
 const day = 86400000;
 const past = (readings: readonly Reading[], from: Repeats = noRepeats) => readings.reduce(advanceRepeats, from);

@@ -7,7 +7,7 @@ import { describe, expect, test } from 'vitest';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { channelsStuck, valuesStuck } from '../../../src/reading/assess/stuck.ts';
 import { wholeLimits } from '../../../src/reading/ownLimits.ts';
-import { advanceRepeats, noRepeats, type Repeats } from '../../../src/reading/repeats.ts';
+import { advanceRepeats, noRepeats, type Repeats } from '../../../src/reading/remembered/repeats.ts';
 import { poissonOf, shares } from '../../chance.ts';
 import { some } from '../../volume.ts';
 

@@ -7,7 +7,7 @@ import { flatDistribution } from '../../../src/reading/assess/distribution.ts';
 import { gateReading } from '../../../src/reading/gate.ts';
 import { defaultReadingLimits, type Finding, findingText } from '../../../src/reading/index.ts';
 import { wholeLimits } from '../../../src/reading/ownLimits.ts';
-import { advanceRepeats, noRepeats } from '../../../src/reading/repeats.ts';
+import { advanceRepeats, noRepeats } from '../../../src/reading/remembered/repeats.ts';
 import { timedReadingRule } from '../../../src/reading/rules.ts';
 
 describe('the flattest pair of sizes', () => {

@@ -2,8 +2,8 @@
 import { expect, test } from 'vitest';
 import { germanTexts } from '../../../src/german/index.ts';
 import { assessReading, findingText, type Reading } from '../../../src/reading/index.ts';
-import { advanceRepeats, noRepeats } from '../../../src/reading/repeats.ts';
-import { isRepeats } from '../../../src/reading/repeatsState.ts';
+import { advanceRepeats, noRepeats } from '../../../src/reading/remembered/repeats.ts';
+import { isRepeats } from '../../../src/reading/remembered/repeatsState.ts';
 
 const still = { time: 0, mlPerMin: 0 };
 const flows = (seconds: number) => ({ time: seconds * 1000, mlPerMin: 60, measuringSeconds: 40 });

@@ -2,11 +2,11 @@
  * The largest size at which a unit has particles to tell by, and how many: a channel that has died gives zeros, and so
  * does oil that is clean enough at its size. What is left of the next smaller size tells them apart.
  */
-import type { CumulativeCounts } from '../counts/types.ts';
-import { power } from '../numeric/exponential.ts';
-import { oilCounted } from './counted.ts';
+import type { CumulativeCounts } from '../../counts/types.ts';
+import { power } from '../../numeric/exponential.ts';
+import { oilCounted } from '../counted.ts';
+import type { Reading } from '../reading.ts';
 import { isEmpty, short } from './level.ts';
-import type { Reading } from './reading.ts';
 
 /**
  * The place of the size; the fewest particles per mL it shows of late; and those of the next smaller size in the last

@@ -1,10 +1,10 @@
 /**
  * How long a temperature or a water saturation stands: what is learned of it, and from when on its sensor has stopped.
  */
-import { log } from '../numeric/logarithm.ts';
-import { day } from '../state/timeSteps.ts';
-import type { Writable } from '../state/writable.ts';
-import { usualStuckChance } from './readingLimits.ts';
+import { log } from '../../numeric/logarithm.ts';
+import { day } from '../../state/timeSteps.ts';
+import type { Writable } from '../../state/writable.ts';
+import { usualStuckChance } from '../readingLimits.ts';
 import { runFor } from './runFor.ts';
 
 /**

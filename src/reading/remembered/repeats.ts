@@ -2,13 +2,13 @@
  * What is remembered of the readings before one: plain data, as large as one reading however many came.
  * `advanceRepeats` takes one reading in; who keeps a state keeps this in it.
  */
-import type { CumulativeCounts } from '../counts/types.ts';
-import { splitWords } from '../numeric/powersOfTwo.ts';
-import { packInFour, packWhole, wholeAt } from '../state/packed.ts';
-import { day, minute } from '../state/timeSteps.ts';
-import type { Writable } from '../state/writable.ts';
+import type { CumulativeCounts } from '../../counts/types.ts';
+import { splitWords } from '../../numeric/powersOfTwo.ts';
+import { packInFour, packWhole, wholeAt } from '../../state/packed.ts';
+import { day, minute } from '../../state/timeSteps.ts';
+import type { Writable } from '../../state/writable.ts';
+import type { Reading } from '../reading.ts';
 import { type Level, levelAfter } from './level.ts';
-import type { Reading } from './reading.ts';
 import { type SteadyFigure, steadyAfter } from './steady.ts';
 import { type Tail, tailAfter } from './tail.ts';
 

@@ -1,5 +1,5 @@
 /** The text of a CSV file cut into lines and fields, to RFC 4180. */
-import { errorAt, type MotescaleError } from '../errors.ts';
+import { errorAt, type MotescaleError } from '../../errors.ts';
 import { withoutBlanks } from './csvFormat.ts';
 
 export interface Field {

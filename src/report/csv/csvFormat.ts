@@ -1,7 +1,7 @@
 /** How a CSV file is written: RFC 4180, and the ways spreadsheets depart from it. */
-import { requireBoolean, requireObject, requireOneOf } from '../checks.ts';
-import { motescaleError } from '../errors.ts';
-import { largestWhole } from '../rules/bounds.ts';
+import { requireBoolean, requireObject, requireOneOf } from '../../checks.ts';
+import { motescaleError } from '../../errors.ts';
+import { largestWhole } from '../../rules/bounds.ts';
 
 /** What a cell holds; null is an empty cell. */
 export type Cell = string | number | null;

@@ -1,5 +1,5 @@
 /** The separator of a CSV file, where it is another than the one given. */
-import type { MotescaleError } from '../errors.ts';
+import type { MotescaleError } from '../../errors.ts';
 import { badCsv, type Field, type Line } from './csvLines.ts';
 
 /** `sep=;`, by which spreadsheets tell the separator: how long the line is. It is no header. */

@@ -3,9 +3,9 @@
  * or hardly any: a counter that has died gives zeros and a pulse of noise now and then, and so does oil that is clean
  * enough. The unit's own level tells them apart, and the next size: noise has none there.
  */
-import type { CumulativeCounts } from '../counts/types.ts';
-import { oilCounted } from './counted.ts';
-import type { Reading } from './reading.ts';
+import type { CumulativeCounts } from '../../counts/types.ts';
+import { oilCounted } from '../counted.ts';
+import type { Reading } from '../reading.ts';
 
 /**
  * Particles counted and the oil they were counted in, mL, of the last hundred particles or so, of four readings at

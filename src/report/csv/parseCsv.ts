@@ -1,6 +1,6 @@
 /** The text of a CSV file as a table. */
-import { requireBoolean, requireOneOf, requireText } from '../checks.ts';
-import { mostTold, noteLost, type Problem, requireTold } from '../errors.ts';
+import { requireBoolean, requireOneOf, requireText } from '../../checks.ts';
+import { mostTold, noteLost, type Problem, requireTold } from '../../errors.ts';
 import { type Cell, type CsvFormat, type CsvTable, checkFormat, numberIn } from './csvFormat.ts';
 import { badCsv, bareText, type Field, isBlank, type Line, lineCounter, nextLine, readLine } from './csvLines.ts';
 import { otherSeparator, separatorAsked, separatorLine, suspectsIn, suspectsLeft } from './csvSeparator.ts';

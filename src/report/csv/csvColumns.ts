@@ -6,8 +6,8 @@ import {
   requireMembers,
   requireObject,
   requireText,
-} from '../checks.ts';
-import { mostTold, motescaleError, noteLost, type Problem, requireTold } from '../errors.ts';
+} from '../../checks.ts';
+import { mostTold, motescaleError, noteLost, type Problem, requireTold } from '../../errors.ts';
 import { type Cell, type CsvTable, tableMembers, withoutBlanks } from './csvFormat.ts';
 import { hasDecimals } from './csvThousands.ts';
 

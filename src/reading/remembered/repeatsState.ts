@@ -1,8 +1,9 @@
 /** The check of what is remembered of readings, where it comes from outside with a state. */
-import { isObject } from '../checks.ts';
-import type { Members, ObjectRule, Rule } from '../rules/rule.ts';
-import { isCount, isFigure, isListOf, isTimeOrNull } from '../state/members.ts';
-import { isPacked } from '../state/packed.ts';
+import { isObject } from '../../checks.ts';
+import type { Members, ObjectRule, Rule } from '../../rules/rule.ts';
+import { isCount, isFigure, isListOf, isTimeOrNull } from '../../state/members.ts';
+import { isPacked } from '../../state/packed.ts';
+import { maxSizes } from '../rules.ts';
 import { mostLevel } from './level.ts';
 import {
   type FlowCourse,
@@ -13,7 +14,6 @@ import {
   printChars,
   type Repeats,
 } from './repeats.ts';
-import { maxSizes } from './rules.ts';
 import { mostSteady, type SteadyFigure } from './steady.ts';
 import type { Tail } from './tail.ts';
 

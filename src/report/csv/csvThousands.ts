@@ -2,7 +2,7 @@
  * Signs between thousands: `12.000` is twelve thousand in some files, and 12 in others. Where the decimal sign was
  * given they are read; where it was not, points that may be such signs are found, and the file is refused.
  */
-import { isGrouped } from '../numeric/grouped.ts';
+import { isGrouped } from '../../numeric/grouped.ts';
 import { type Cell, type CsvFormat, numberIn } from './csvFormat.ts';
 import { bareText, type Field } from './csvLines.ts';
 

@@ -1,6 +1,6 @@
 /** A table as the text of a CSV file. */
-import { requireArray, requireFilledArray, requireFinite, requireObject, requireText } from '../checks.ts';
-import { motescaleError } from '../errors.ts';
+import { requireArray, requireFilledArray, requireFinite, requireObject, requireText } from '../../checks.ts';
+import { motescaleError } from '../../errors.ts';
 import { type Cell, type CsvFormat, type CsvTable, checkFormat, tableMembers, withoutBlanks } from './csvFormat.ts';
 import { hasGroups, looksLikeNumber } from './csvThousands.ts';
 import { guarded } from './spreadsheetGuard.ts';

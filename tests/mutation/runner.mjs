@@ -64,9 +64,8 @@ const assert = (property, options) =>
 const fewCases = { ...fastCheck, __esModule: true, default: { ...fc, assert }, assert };
 
 /** What draws charts waits as it is loaded, which `require` does not: it is loaded before. */
-const waiting = named.some((file) => file.includes('/report/')) ? ['vega', 'vega-lite'] : [];
 const drawing = Object.fromEntries(
-  await Promise.all(waiting.map(async (name) => [name, { ...(await import(name)), __esModule: true }])),
+  await Promise.all(['vega', 'vega-lite'].map(async (name) => [name, { ...(await import(name)), __esModule: true }])),
 );
 
 /** What a script asks for. */

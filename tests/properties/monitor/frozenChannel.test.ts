@@ -138,8 +138,21 @@ describe('a channel beyond the sizes of the code', () => {
   });
 
   test('of a counter gone dark all but noise at the smallest size, nothing is judged', () => {
-    const { told, judged } = course(() => [190, 0, 0, 0, 0]);
-    expect(judged(69)).toEqual([]);
+    // above a 64th of the unit's own level, so that it is not taken for zero
+    const { told, verdicts } = course(() => [400, 0, 0, 0, 0]);
+    expect(verdicts[69]?.findings.map(({ code }) => code)).toEqual(['few_particles', 'channel_empty']);
+    const low = run(
+      Array.from({ length: 70 }, (_, i) => spoilt(i, 1, (all) => (i < 24 ? all : [400, 0, 0, 0, 0]))),
+      { alarms: [figureAlarm('at 4', 4, 1000)] },
+    );
+    expect(low.judged(23)).toEqual(['at 4']);
+    expect(low.judged(69)).toEqual([]);
     expect(told.some((line) => / quality_bad counts$/.test(line))).toBe(true);
+  });
+
+  test('an alarm on a size that died is not judged, one on a size that lives is', () => {
+    const { judged } = course(([a = 0, b = 0]) => [a, b, 0, 0, 0]);
+    expect(judged(23)).toEqual(['dirty', 'at 6', 'at 14']);
+    expect(judged(60)).toEqual(['at 6']);
   });
 });

@@ -3,7 +3,7 @@
  * unmentioned.
  */
 import { fingerprint } from '../judging/fingerprint.ts';
-import type { FigureName, TimedReading } from '../reading/reading.ts';
+import type { TimedReading } from '../reading/reading.ts';
 import { textPrint } from '../state/textPrint.ts';
 import type { MonitorState } from './types.ts';
 
@@ -67,20 +67,17 @@ function sharesFigures(before: number, print: number): boolean {
 
 /** A bit for each kind; a figure that the reading calls bad without having it was measured, too. */
 function kindsOf(reading: TimedReading): number {
-  const { counts, codes, measuringSeconds, mlPerMin, flushedMl, celsius, coldestCelsius, qualities = {} } = reading;
-  const given: readonly (readonly [string, unknown])[] = [
-    ['counts', counts ?? codes ?? measuringSeconds],
-    ['mlPerMin', mlPerMin ?? flushedMl],
-    ['kPa', reading.kPa],
-    ['celsius', celsius ?? coldestCelsius],
-    ['mm2PerS', reading.mm2PerS],
-    ['waterSaturation', reading.waterSaturation],
-  ];
+  const { counts, codes, measuringSeconds, mlPerMin, flushedMl, celsius, coldestCelsius, qualities, others } = reading;
   let kinds = 0;
-  given.forEach(([name, figure], i) => {
-    if (figure !== undefined || qualities[name as FigureName] !== undefined) kinds |= 1 << i;
-  });
-  for (const name of Object.keys(reading.others ?? {})) kinds |= 1 << (given.length + (textPrint(name) % otherKinds));
+  // written out: a list of them would be made for each reading
+  if ((counts ?? codes ?? measuringSeconds ?? qualities?.counts) !== undefined) kinds += 1;
+  if ((mlPerMin ?? flushedMl ?? qualities?.mlPerMin) !== undefined) kinds += 2;
+  if ((reading.kPa ?? qualities?.kPa) !== undefined) kinds += 4;
+  if ((celsius ?? coldestCelsius ?? qualities?.celsius) !== undefined) kinds += 8;
+  if ((reading.mm2PerS ?? qualities?.mm2PerS) !== undefined) kinds += 16;
+  if ((reading.waterSaturation ?? qualities?.waterSaturation) !== undefined) kinds += 32;
+  if (others === undefined) return kinds;
+  for (const name of Object.keys(others)) kinds |= 64 << (textPrint(name) % otherKinds);
   return kinds;
 }
 
@@ -89,5 +86,7 @@ export function withReading(recent: Recent, time: number, print: number): Recent
   let place = recent.length;
   while (place > 0 && (recent[place - 1] as Recent[number])[0] > time) place -= 1;
   const first = recent.length === remembered ? 1 : 0;
-  return [...recent.slice(first, place), [time, print], ...recent.slice(Math.max(first, place))];
+  const merged = recent.slice(first, place) as [number, number | null][];
+  merged.push([time, print]);
+  return place === recent.length ? merged : merged.concat(recent.slice(Math.max(first, place)) as typeof merged);
 }

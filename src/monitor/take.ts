@@ -156,8 +156,15 @@ function takeInOrder(
   next.recent = withReading(state.recent ?? noneRecent, reading.time, print);
   next.repeats = repeats;
   const { arrivals } = state;
-  const bad = assessment.quality === 'bad' ? arrivals.bad + 1 : arrivals.bad;
-  next.arrivals = { ...arrivals, inOrder: arrivals.inOrder + 1, bad };
+  // written out: to spread them slows a step
+  next.arrivals = {
+    inOrder: arrivals.inOrder + 1,
+    bad: assessment.quality === 'bad' ? arrivals.bad + 1 : arrivals.bad,
+    late: arrivals.late,
+    tooLate: arrivals.tooLate,
+    repeated: arrivals.repeated,
+    setAside: arrivals.setAside,
+  };
   forgetOddFirst(next);
   if (isUsable(live)) {
     if (next.stale === true) {

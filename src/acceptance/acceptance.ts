@@ -63,12 +63,12 @@ const olderThatTell = 3;
  *   is each class the cleanest, or `>=` at its smallest size. Count a larger volume. For oil that clean, `limits: {
  *   qualities: { no_particles: 'good' } }` asks for none; nor does `stuckChance: null`.
  * - Time and volume count only between neighbouring readings that both count, and only over gaps that are not too long
- *   (`maxGapMs`): a night without flow, a pause or a step of the clock proves nothing. Without `maxGapMs` no gap
- *   counts that is longer than three usual ones; the first three are held against each other, and what a longer one had
- *   proved is taken back. Nor does time count in which the
- *   volume counter stands or leaps, or a volume beyond `mostLitresPerMin`. `unproved` says why. Three older readings,
- *   each newer than the one before, show a clock set back: the run ends, and the proof goes on with that clock. One of
- *   the last 32 that comes again is not newer, and shows nothing.
+ *   (`maxGapMs`): a night without flow, a pause or a step of the clock proves nothing. Without `maxGapMs` no gap counts
+ *   that is longer than three usual ones; the first three are held against each other, and what a longer one had proved
+ *   is taken back. Nor does time count in which the volume counter stands or leaps, or a volume beyond
+ *   `mostLitresPerMin`. `unproved` says why. Three older readings, each newer than the one before, show a clock set
+ *   back: the run ends, and the proof goes on with that clock. One of the last 32 that comes again is not newer, and
+ *   shows nothing.
  * - A reading dated before the last worse one does not count (`before_worse`): a buffer may hand out old ones. Only
  *   `receivedAt` can show that a clock was set back and the reading is of now; without it begin a new proof.
  * - Where `limits.flushMl` is set, a reading counts once `flushedMl`, or the flow of the readings before it, shows that

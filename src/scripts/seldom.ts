@@ -15,19 +15,9 @@ const seldom = new RegExp(
     ...['cumulativeCounts', 'convertSizing', 'parseCode', 'code', 'formatParts', 'meets'],
     ...['take', 'gate', 'assessReading', 'repeats', 'quality', 'targets', 'alarm', 'signal', 'step', 'passing'],
     ...['arrivals', 'liveSizes', 'tableIds', 'level', 'empty', 'atRest', 'distribution', 'course', 'instrument'],
-    ...[
-      'figures',
-      'codePlan',
-      'beyond',
-      'particles',
-      'codeDoubts',
-      'implausible',
-      'codeBands',
-      'tail',
-      'steady',
-      'water',
-    ],
-    ...['codeVerdict', 'targetOutcome', 'findAll', 'codeRise', 'firstInterval', 'usual', 'moment', 'silence', 'memory'],
+    ...['figures', 'codePlan', 'beyond', 'particles', 'codeDoubts', 'implausible', 'codeBands', 'tail', 'steady'],
+    ...['water', 'codeVerdict', 'targetOutcome', 'findAll', 'codeRise'],
+    ...['firstInterval', 'usual', 'moment', 'silence', 'memory'],
   ].join('|')})\\.ts$`,
 );
 

@@ -1,6 +1,6 @@
 /**
  * What stands in the unit script for parts of the library, under their names: it gives the same answers without them,
- * or refuses what would need them.
+ * refuses what would need them, or asks less and says so.
  */
 import { isTable } from '../codes/requireTable.ts';
 import type { ClassTable } from '../codes/types.ts';

@@ -682,6 +682,22 @@ describe('the space of a state', () => {
     expect(bytes(without, '8', null)).toBe(single);
     const lettered = 3 * (2 + 3 * (2 + 3) + '4614'.length);
     expect(bytes({ ...iso4406, notation: 'lettered' }, '8', null)).toBe(2 * 8 + lettered + 3 * 28 + '4614'.length);
+    // a record with a long title takes more than the counts seen: title, edition, a fourth code, the names not judged
+    const source = { ...iso4406.source, edition: 'y'.repeat(50) };
+    const titled = { ...iso4406, title: 'x'.repeat(1000), source } as ClassTable;
+    const more = 80 + 1000 + 50 + (2 + 3 * (2 + 3)) - 866 - 160;
+    expect(bytes(titled, '18/16/13', null)).toBe(2 * (7 + 8) + codes3 + 3 * 28 + '4614'.length + more);
+    const named = more + 2 * ('4'.length + 3);
+    expect(bytes(titled, '18/16/13', ['14'])).toBe(2 * (7 + 8) + codes3 + 28 + '14'.length + named);
+    const { source: _source, ...sourceless } = titled;
+    expect(bytes(sourceless as ClassTable, '18/16/13', ['14'])).toBe(bytes(titled, '18/16/13', ['14']) - 50);
+  });
+
+  test('a target of `>=` is refused by its place', () => {
+    const refused = () => prepareAcceptance({ table: iso4406, target: '16/>=14/11', readings: 2 });
+    const expected = 'a code without >=, which tells how few were counted, not what is asked for';
+    const problems = [{ path: ['target'], code: 'bad_code', received: "'16/>=14/11'", expected }];
+    expect(refused).toThrow(expect.objectContaining({ problems }));
   });
 
   test('a table that would not fit is refused by its place', () => {

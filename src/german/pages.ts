@@ -12,6 +12,7 @@ export const germanPeriod: PeriodTexts = {
     judged: 'Beurteilt',
     target: 'Ziel',
     verdicts: 'Bewertung',
+    standing: 'Alarme, die zu Beginn anstanden',
     events: 'Ereignisse',
     perMl: 'Partikel je mL',
     codes: 'Nur Klassen',
@@ -46,7 +47,7 @@ export const germanPeriod: PeriodTexts = {
   partlyMeasured: 'Nicht in allen Messungen: {figures}.',
   measuredIn: '{name} in {number} von {total}',
   measuredWithout: '{name} in {number} von {total}, ungültig in {bad}',
-  noEvents: 'keine',
+  noEvents: 'keine in diesem Zeitraum begonnen',
 };
 
 export const germanSheet: SheetTexts = {

@@ -8,7 +8,7 @@ import { motescaleError } from '../../errors.ts';
 import { hour } from '../../state/timeSteps.ts';
 import { atSize, type CodeAtSize, codeAtSizes, codeText, isTooMany, shortTitle } from '../classSteps.ts';
 import { requireLook } from '../look.ts';
-import { checkEvents, checkPeriod, within } from '../period/periodEvents.ts';
+import { checkEvents, checkPeriod, type PeriodEvent, within } from '../period/periodEvents.ts';
 import { inTimeOrder, type ReportReading } from '../reportReading.ts';
 import { isAmong, particlesText, rangeOf, rangeText, type SizeRange } from '../sizeRange.ts';
 import { figure, fill, whole } from '../texts/fill.ts';
@@ -46,7 +46,7 @@ export interface TrendChartOptions {
   /** The dirtiest code without an alarm: not one cleaner than the target at some size and dirtier at none. */
   readonly alarm?: string | Code | undefined;
   /** What happened: a numbered line at each, its words below the chart. The first twelve are listed. */
-  readonly events?: readonly { readonly time: number; readonly text: string }[] | undefined;
+  readonly events?: readonly PeriodEvent[] | undefined;
   /**
    * What else was measured, a panel for each below those of the sizes: words of figures, such as `celsius` or
    * `other acid number`; with buckets of counts, what `figureBuckets` makes of them.

@@ -24,7 +24,8 @@ import type { TargetFigures } from './periodTarget.ts';
  * usual intervals and than a day (our choice); how many readings met the target, how many of those were good, and
  * whether the last did; lowest, median, highest and last count at each size, with the code each makes; the same of
  * classes where there are codes alone; of
- * temperature, viscosity, water and whatever else was measured; verdicts; events. Where the times have more than one
+ * temperature, viscosity, water and whatever else was measured; verdicts; alarms
+ * that stood at the beginning; events. Where the times have more than one
  * UTC offset, each carries its own. `>=` stands where fewer than 20 particles were counted. A period without a reading
  * gives a text that says so.
  *
@@ -95,9 +96,15 @@ export function periodSummary(figures: PeriodFigures, texts?: Texts): string {
       .join('; ');
     lines.push('', ...paragraph(toLeft(heads.verdicts, indent), verdicts));
   }
-  if (figures.events !== null) {
-    lines.push('', figures.events.length === 0 ? toLeft(heads.events, indent) + period.noEvents : heads.events);
-    for (const event of figures.events) lines.push(...paragraph(`  ${at(event)}  `, event.text));
+  const listed = (events: readonly (Moment & { readonly text: string })[]) => {
+    for (const event of events) lines.push(...paragraph(`  ${at(event)}  `, event.text));
+  };
+  const { standing = [], events } = figures;
+  if (standing.length > 0) lines.push('', heads.standing);
+  listed(standing);
+  if (events !== null) {
+    lines.push('', events.length === 0 ? toLeft(heads.events, indent) + period.noEvents : heads.events);
+    listed(events);
   }
   return `${lines.join('\n')}\n`;
 }

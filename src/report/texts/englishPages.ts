@@ -12,6 +12,7 @@ export const englishPeriodTexts: PeriodTexts = {
     judged: 'Judged',
     target: 'Target',
     verdicts: 'Verdicts',
+    standing: 'Alarms that stood at the beginning',
     events: 'Events',
     perMl: 'Particles per mL',
     codes: 'Codes, no counts',
@@ -48,7 +49,7 @@ export const englishPeriodTexts: PeriodTexts = {
   partlyMeasured: 'Not in all readings: {figures}.',
   measuredIn: '{name} in {number} of {total}',
   measuredWithout: '{name} in {number} of {total}, bad in {bad}',
-  noEvents: 'none',
+  noEvents: 'none begun in this period',
 };
 
 export const englishSheetTexts: SheetTexts = {

@@ -571,7 +571,7 @@ describe('periodSummary', () => {
     expect(text).toContain('1: 0 good, 0 uncertain, 1 bad');
     expect(text).toContain('they say nothing of the oil');
     expect(text).not.toMatch(/Target|per mL/);
-    expect(text).toContain('Events     none');
+    expect(text).toContain('Events     none begun in this period');
   });
 });
 

@@ -35,7 +35,7 @@ export function within<T extends { readonly time: number }>(list: readonly T[], 
   return list.filter(({ time }) => isWithin(time, period));
 }
 
-export function isWithin(time: number, { from, to }: Period): boolean {
+function isWithin(time: number, { from, to }: Period): boolean {
   return (from === undefined || time >= from) && (to === undefined || time < to);
 }
 

@@ -5,13 +5,13 @@ import type { ClassTable, Code, MeasurementErrors } from '../../codes/index.ts';
 import { requireLabels } from '../../codes/requireTable.ts';
 import { checkErrors } from '../../codes/uncertainty/errors.ts';
 import type { Sizing } from '../../counts/index.ts';
-import { checkCodes, shortTitle, tableOr } from '../classSteps.ts';
-import { checkReadings, distinct, hasSample, inTimeOrder, qualityOf, type ReportReading } from '../reportReading.ts';
+import { shortTitle, tableOr, withReadableCodes } from '../classSteps.ts';
+import { checkReadings, distinct, hasSample, inTimeOrder, type ReportReading } from '../reportReading.ts';
 import { offsetAt, type UtcOffset, zonesOf } from '../timeText.ts';
 import { type CodeFigures, codeFigures } from './periodCodes.ts';
 import { type CountFigures, countFigures, type Judging } from './periodCounts.ts';
 import { coverageOf, type Moment, type PeriodCoverage } from './periodCoverage.ts';
-import { checkEvents, checkPeriod, isWithin, type PeriodEvent, standingAt, within } from './periodEvents.ts';
+import { checkEvents, checkPeriod, type PeriodEvent, standingAt, within } from './periodEvents.ts';
 import { type MeasuredFigures, measuredFigures } from './periodMeasured.ts';
 import { checkTarget, type TargetFigures, targetFigures } from './periodTarget.ts';
 
@@ -115,8 +115,8 @@ const members = ['title', 'table', 'target', 'columns', 'errors', 'from', 'to', 
  * whether a machine may run is for those to decide who answer for it.
  *
  * A reading with a code and no counts is judged by its code. Of such codes `codes` tells the cleanest, the middle, the
- * dirtiest and the last class at each size, as from and to where a code is open (`>=7`); `*` is dirtier than all. One
- * that cannot be read is told as a reading that lacks each size.
+ * dirtiest and the last class at each size, as from and to where a code is open (`>=7`); `*` is dirtier than all. A
+ * reading whose code cannot be read is bad.
  *
  * `coverage` tells the first and the last reading that can be relied on, and the longest stretch of the period without
  * one: numbers of readings say nothing of the days on which there are none.
@@ -132,7 +132,7 @@ const members = ['title', 'table', 'target', 'columns', 'errors', 'from', 'to', 
  * events outside them are left out, but for alarms that `events` show to stand at `from` (`standing`). 150,000 readings take about a second.
  *
  * @param readings in any order
- * @throws `sizing_not_convertible`; `bad_code` for a target, and with one for a code that cannot be read;
+ * @throws `sizing_not_convertible`; `bad_code` for a target;
  * `unknown_option` for columns; `out_of_range` for `to` not after `from`; what readings can throw.
  *
  * @example
@@ -164,8 +164,7 @@ export function periodFigures(readings: readonly ReportReading[], options: Perio
   }
   checkPeriod(options);
   if (events !== undefined) checkEvents(events);
-  if (target !== undefined) checkCodes(readings, table, (reading) => mayBeJudged(reading, options));
-  const all = within(readings, options);
+  const all = withReadableCodes(within(readings, options), table);
   const told = distinct(all);
   const inPeriod = told.filter(hasSample);
   const usable = inPeriod.filter(({ quality }) => quality !== 'bad');
@@ -211,11 +210,6 @@ export function writtenMoments({ from, to, coverage, standing = [], events }: Ti
   const { longestGap, longGaps } = coverage;
   const gap = longGaps > 0 && longestGap !== null ? [longestGap.from, longestGap.to] : [];
   return [from, to, ...gap, ...standing, ...(events ?? [])].filter((moment): moment is Moment => moment !== null);
-}
-
-/** Whether the code of a reading is read, to be held against a target. */
-function mayBeJudged(reading: ReportReading, period: PeriodOptions): boolean {
-  return reading.arrival === undefined && isWithin(reading.time, period) && qualityOf(reading) !== 'bad';
 }
 
 /** The first sizing that a table judges, that of ISO 4406 where none is given. */

@@ -107,9 +107,10 @@ describe('a period of codes', () => {
   test('charts and buckets take it for bad, too', () => {
     const readings = coded(['18/16/13', 'n/a', '18/16/13']);
     expect(trendChart(readings).description).toContain('Readings: 3, of them 2 good, 0 uncertain, 1 bad');
-    const step = (readings[1] as ReportReading).time - (readings[0] as ReportReading).time;
-    const [at4] = countBuckets(readings, { widthMs: step, holdMs: step });
-    expect(at4?.buckets.map(({ badMs }) => badMs)).toEqual([0, step, 0]);
+    const counts = cumulativeCounts({ 4: 1890, 6: 402, 14: 33 });
+    const counted = readings.map((one, i) => (i === 1 ? one : { time: one.time, counts }));
+    const [at4] = countBuckets(counted, { widthMs: hour, holdMs: hour });
+    expect(at4?.buckets.map(({ badMs }) => badMs)).toEqual([0, hour, 0]);
   });
 });
 

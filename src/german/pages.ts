@@ -26,6 +26,7 @@ export const germanPeriod: PeriodTexts = {
   setAside: '{number} zurückgehalten, mit einer Zeit weit voraus',
   repeated: '{number} doppelt',
   withoutSample: '{number} ohne Zählwerte und ohne lesbare Klasse',
+  covered: 'Üblicher Abstand {usual}: So sind {percent} des Zeitraums erfasst.',
   gap: 'Keine gültige Messung während {duration}: von {from} bis {to}.',
   gaps: 'Keine gültige Messung während insgesamt {duration}, in {number} Abschnitten; der längste von {from} bis {to}.',
   judged: '{standard} nur bei {columns}',

@@ -93,6 +93,7 @@ export function periodRule(): ObjectRule {
       longestGap: orNull(objectOf<PeriodGap>({ from: moment, to: moment })),
       longGaps: countRule,
       longGapsMs: unsigned,
+      coveredShare: { ...share, nullable: true, optional: true },
     }),
     standard: text,
     sizing,

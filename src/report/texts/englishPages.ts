@@ -26,6 +26,7 @@ export const englishPeriodTexts: PeriodTexts = {
   setAside: '{number} set aside, with a time far ahead',
   repeated: '{number} repeated',
   withoutSample: '{number} with neither counts nor a code that can be read',
+  covered: 'Usually one each {usual}: so they cover {percent} of the period.',
   gap: 'No reading that can be relied on for {duration}: from {from} to {to}.',
   gaps:
     'No reading that can be relied on for {duration} in all, in {number} stretches; ' +

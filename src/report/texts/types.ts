@@ -188,6 +188,8 @@ export interface PeriodTexts {
   readonly setAside: string;
   readonly repeated: string;
   readonly withoutSample: string;
+  /** How often readings usually come, `{usual}`, and how much of the period they cover so, `{percent}`. */
+  readonly covered: string;
   /** Without a reading: `{duration}`, `{from}`, `{to}`; of several stretches also `{number}`. */
   readonly gap: string;
   readonly gaps: string;

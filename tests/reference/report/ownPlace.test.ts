@@ -2,13 +2,7 @@
 import { expect, test } from 'vitest';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { isMotescaleError } from '../../../src/errors.ts';
-import {
-  countBuckets,
-  figureBuckets,
-  periodFigures,
-  type ReportReading,
-  trendChart,
-} from '../../../src/report/index.ts';
+import { countBuckets, figureBuckets, type ReportReading } from '../../../src/report/index.ts';
 
 const hour = 3600000;
 const day = 24 * hour;

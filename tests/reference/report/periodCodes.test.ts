@@ -39,7 +39,7 @@ describe('a period of codes', () => {
 
   test('is written, in English and in German', () => {
     const figures = periodFigures(coded([...three, '*/-/>=11'], undefined));
-    expect(periodSummary(figures).split('\n').slice(5)).toEqual([
+    expect(periodSummary(figures).split('\n').slice(6)).toEqual([
       'Codes, no counts          lowest      median     highest        last',
       '  4 µm(c)                     17          22           *           *',
       '  6 µm(c)                     15          16          20   not known',

@@ -132,7 +132,7 @@ export function codeText(code: string | Code): string {
   return typeof code === 'string' ? code : code.text;
 }
 
-/** Readings with those called bad, and without their code, that have no counts and a code that the table cannot read. */
+/** Those without counts whose code the table cannot read are bad, and lose that code; the others stay as they are. */
 export function withReadableCodes(readings: readonly ReportReading[], table: ClassTable): readonly ReportReading[] {
   const known: { [text: string]: boolean } = {};
   return readings.map((reading) => {

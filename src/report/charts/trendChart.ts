@@ -97,8 +97,8 @@ const members = [
  * hatched. Counts of 0 have a place of their own below the scale. Marks that would lie on each other are thinned. The
  * scale is set by good and uncertain readings; a bad one beyond it stands at its edge. A reading with a code and no
  * counts is a bar over the counts that the code allows, until the next reading, with a circle if it is uncertain; a
- * part with `>=` is open above, and `*` stands at the top, above the scale; a bad one is hatched, and so is one whose code cannot be read. Of a forecast the
- * notes tell the dates, and where it is cut off; of buckets their width.
+ * part with `>=` is open above, and `*` stands at the top, above the scale; a bad one is hatched, and so is one whose
+ * code cannot be read. Of a forecast the notes tell the dates, and where it is cut off; of buckets their width.
  *
  * Temperature, water and whatever else was measured stand below the sizes where `figures` names them, on linear scales.
  * Each is joined, broken and marked by its own quality, of readings with and without particles.

@@ -129,11 +129,12 @@ const members = ['title', 'table', 'target', 'columns', 'errors', 'from', 'to', 
  * nor code are counted in `leftOut` and left out of all the rest; of these last, `measured` and the ends of the period
  * are taken. So give the readings of one unit: equal ones of two units at one time count once, as repeated, and `last`
  * and `coverage` are of whichever came last. docs/fleet.md says how to sum units up. With `from` and `to` readings and
- * events outside them are left out, but for alarms that `events` show to stand at `from` (`standing`). 150,000 readings take about a second.
+ * events outside them are left out, but for alarms that `events` show to stand at `from` (`standing`). 150,000 readings
+ * take about a second.
  *
  * @param readings in any order
- * @throws `sizing_not_convertible`; `bad_code` for a target;
- * `unknown_option` for columns; `out_of_range` for `to` not after `from`; what readings can throw.
+ * @throws `sizing_not_convertible`; `bad_code` for a target; `unknown_option` for columns; `out_of_range` for
+ * `to` not after `from`; what readings can throw.
  *
  * @example
  * ```ts
@@ -181,12 +182,15 @@ export function periodFigures(readings: readonly ReportReading[], options: Perio
   const said = ({ time, text }: PeriodEvent) => ({ ...(moment(time) as Moment), text });
   const standing = from === undefined ? [] : standingAt(from, events ?? []).map(said);
   const happened = inTimeOrder(within(events ?? [], options)).map(said);
-  const times = writtenMoments({ from: begins, to: ends, coverage, standing, events: happened }).map(({ time }) => time);
+  const written = writtenMoments({ from: begins, to: ends, coverage, standing, events: happened });
   return {
     title: options.title ?? null,
     from: begins,
     to: ends,
-    zone: zonesOf(times, offset),
+    zone: zonesOf(
+      written.map(({ time }) => time),
+      offset,
+    ),
     readings: qualitiesOf(inPeriod),
     leftOut: leftOutOf(all, inPeriod.length),
     coverage,

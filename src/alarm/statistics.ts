@@ -7,6 +7,7 @@ import { motescaleError } from '../errors.ts';
 import { farthest, largestWhole } from '../rules/bounds.ts';
 import type { Writable } from '../state/writable.ts';
 import { alarmEventMembers } from './eventMembers.ts';
+import { endsStanding } from './standing.ts';
 import type { AlarmEvent } from './types.ts';
 
 const tenMinutes = 600000;
@@ -164,7 +165,7 @@ function take(one: Count, event: AlarmEvent, path: string, inside: boolean): voi
     one.shelvedAt = time;
     one.until = event.until === undefined ? Infinity : requireFinite(event.until, `${path}.until`);
   } else if (what === 'clock_set_back') leap(one, event, path);
-  if (what === 'returned' || what === 'dropped') endStanding(one, time);
+  if (endsStanding(what)) endStanding(one, time);
   if (what === 'unshelved' || what === 'dropped') endShelf(one, time);
 }
 

@@ -13,7 +13,7 @@ export const germanErrors: Texts['errors'] = {
   length_mismatch: '{parameter} hat eine andere Länge: {received}.',
   unknown_option: '{parameter} ist unbekannt: {received}.',
   unknown_sizing: '{parameter} ist keine bekannte Größenbestimmung: {received}.',
-  sizing_not_convertible: '{parameter} lässt sich nicht in eine andere Größenbestimmung umrechnen: {received}.',
+  sizing_not_convertible: '{parameter} hat eine andere Größenbestimmung: {received}.',
   sizes_out_of_order: '{parameter} steht nicht in der Reihenfolge der Größen: {received}.',
   counts_rise_with_size: '{parameter} steigt mit der Größe: {received}.',
   missing_size: '{parameter} hat nicht die nötigen Größen; vorhanden: {received}.',

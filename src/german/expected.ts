@@ -10,6 +10,7 @@ export const germanExpected: Texts['expected'] = {
   utf16: 'Text, der in seiner Kodierung gelesen wurde: Das sieht nach UTF-16 aus',
   membersOf: 'eines von {words}',
   sizingsOf: 'eines von {words}',
+  sizingBefore: '{words}, wie in den Messungen davor: convertCounts rechnet Zählwerte um',
   dustKnown: '{words}, worin der Staub bekannt ist',
   sizesAsCounted: '{number} Größen, wie in den Messungen gezählt',
   countsOrMore: '{number} Zählwerte oder mehr',

@@ -12,6 +12,7 @@ export const germanPeriod: PeriodTexts = {
     judged: 'Beurteilt',
     target: 'Ziel',
     verdicts: 'Bewertung',
+    standing: 'Alarme, die zu Beginn anstanden',
     events: 'Ereignisse',
     perMl: 'Partikel je mL',
     codes: 'Nur Klassen',
@@ -25,6 +26,7 @@ export const germanPeriod: PeriodTexts = {
   setAside: '{number} zurückgehalten, mit einer Zeit weit voraus',
   repeated: '{number} doppelt',
   withoutSample: '{number} ohne Zählwerte und ohne lesbare Klasse',
+  covered: 'Üblicher Abstand {usual}: So sind {percent} des Zeitraums erfasst.',
   gap: 'Keine gültige Messung während {duration}: von {from} bis {to}.',
   gaps: 'Keine gültige Messung während insgesamt {duration}, in {number} Abschnitten; der längste von {from} bis {to}.',
   judged: '{standard} nur bei {columns}',
@@ -46,7 +48,7 @@ export const germanPeriod: PeriodTexts = {
   partlyMeasured: 'Nicht in allen Messungen: {figures}.',
   measuredIn: '{name} in {number} von {total}',
   measuredWithout: '{name} in {number} von {total}, ungültig in {bad}',
-  noEvents: 'keine',
+  noEvents: 'keine in diesem Zeitraum begonnen',
 };
 
 export const germanSheet: SheetTexts = {

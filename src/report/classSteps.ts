@@ -15,6 +15,7 @@ import {
 import { requireTable } from '../codes/requireTable.ts';
 import { asCode } from '../codes/written/code.ts';
 import type { Sizing } from '../counts/index.ts';
+import { caught } from '../errors.ts';
 import { scaleDecimal } from '../numeric/decimal.ts';
 import type { ReportReading } from './reportReading.ts';
 
@@ -131,38 +132,52 @@ export function codeText(code: string | Code): string {
   return typeof code === 'string' ? code : code.text;
 }
 
-/** Reads the codes of the readings that are taken and have no counts; an error names the reading. */
-export function checkCodes<T extends Pick<ReportReading, 'codes' | 'counts'>>(
-  readings: readonly T[],
-  table: ClassTable,
-  isTaken: (reading: T) => boolean,
-): void {
-  const known: { [text: string]: true } = {};
-  readings.forEach((reading, i) => {
-    if (reading.counts !== undefined || !isTaken(reading)) return;
-    const text = tableCode(reading, table);
+/** Those without counts whose code the table cannot read are bad, and lose that code; the others stay as they are. */
+export function withReadableCodes(readings: readonly ReportReading[], table: ClassTable): readonly ReportReading[] {
+  const known: { [text: string]: boolean } = {};
+  return readings.map((reading) => {
+    const name = reading.counts === undefined ? codeName(reading, table) : null;
+    if (name === null) return reading;
+    const { [name]: text, ...codes } = reading.codes as Readonly<Record<string, string>>;
     // what every object inherits, such as `constructor`, has no colon
-    if (text === null || `:${text}` in known) return;
-    parseCode(table, text, `readings[${i}].codes`);
-    known[`:${text}`] = true;
+    const key = `:${text}`;
+    if (!(key in known)) known[key] = isCode(table, text as string);
+    if (known[key]) return reading;
+    return { ...reading, codes, quality: 'bad', figureQualities: { ...reading.figureQualities, counts: 'bad' } };
   });
+}
+
+function isCode(table: ClassTable, text: string): boolean {
+  try {
+    parseCode(table, text);
+    return true;
+  } catch (error) {
+    if (caught(error).code === 'bad_code') return false;
+    throw error;
+  }
 }
 
 /**
  * The code that a reading gives for a table, by the name of its standard, with or without one of the editions it was
  * taken from (`ISO 4406:2021`), or by its id; null where it gives none.
  */
-export function tableCode({ codes }: Pick<ReportReading, 'codes'>, table: ClassTable): string | null {
+export function tableCode(reading: Pick<ReportReading, 'codes'>, table: ClassTable): string | null {
+  const name = codeName(reading, table);
+  return name === null ? null : ((reading.codes as Readonly<Record<string, string>>)[name] as string);
+}
+
+/** Under which name the code stands. */
+function codeName({ codes }: Pick<ReportReading, 'codes'>, table: ClassTable): string | null {
   if (codes === undefined) return null;
   const names = Object.keys(codes);
   for (const name of [table.standard, table.id, shortTitle(table)]) {
-    if (name !== undefined && names.indexOf(name) >= 0) return codes[name] as string;
+    if (name !== undefined && names.indexOf(name) >= 0) return name;
   }
   const { standard, source } = table;
   for (const name of names) {
     const [before, edition = ''] = name.split(':');
     const editions = source.edition?.split(', ') ?? [];
-    if (before === standard && editions.indexOf(edition) >= 0) return codes[name] as string;
+    if (before === standard && editions.indexOf(edition) >= 0) return name;
   }
   return null;
 }

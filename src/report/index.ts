@@ -30,6 +30,7 @@ export * from './parseLocalTimes.ts';
 export type { ClassEnds, ClassFigures, CodeFigures } from './period/periodCodes.ts';
 export type { CountFigure, CountFigures, FourOf, SizeFigures } from './period/periodCounts.ts';
 export type { Moment, PeriodCoverage, PeriodGap } from './period/periodCoverage.ts';
+export type { PeriodEvent } from './period/periodEvents.ts';
 export {
   type PeriodFigures,
   type PeriodLeftOut,

@@ -77,6 +77,7 @@ export function periodRule(): ObjectRule {
     bad: countRule,
     ...fourOf(numberOrNull, numberOrNull),
   });
+  const happened = listOf(objectOf({ ...momentMembers, text }));
   const measured = objectOf<MeasuredFigures>({ readings: countRule, figures: listOf(figure) });
   return objectOf<PeriodFigures>({
     title: textOrNull,
@@ -92,6 +93,7 @@ export function periodRule(): ObjectRule {
       longestGap: orNull(objectOf<PeriodGap>({ from: moment, to: moment })),
       longGaps: countRule,
       longGapsMs: unsigned,
+      coveredShare: { ...share, nullable: true, optional: true },
     }),
     standard: text,
     sizing,
@@ -118,7 +120,8 @@ export function periodRule(): ObjectRule {
     codes: { ...orNull(codes), optional: true },
     measured: { ...orNull(measured), optional: true },
     verdicts: listOf(objectOf({ verdict: text, readings: countRule })),
-    events: orNull(listOf(objectOf({ ...momentMembers, text }))),
+    standing: { ...happened, optional: true },
+    events: orNull(happened),
   });
 }
 

@@ -83,7 +83,7 @@ export function checkReadings(readings: readonly ReportReading[]): Sizing | null
     if (sizing === null) sizing = reading.counts.sizing;
     if (reading.counts.sizing !== sizing) {
       const path = `readings[${i}].counts.sizing`;
-      const expected = `'${sizing}', as in the readings before`;
+      const expected = `'${sizing}', as in the readings before: convertCounts takes counts to another sizing`;
       throw motescaleError('sizing_not_convertible', path, reading.counts.sizing, expected);
     }
   }

@@ -41,7 +41,8 @@ const codeMembers: Readonly<Record<keyof CodeVerdict, true>> = {
 /**
  * A reading and the verdict of a monitor on it as a reading of a report, with all that the instruments gave. Its codes
  * go by the name of their standard, those of a table that names none by its id; a table that gave no code is left out.
- * Every verdict has its reading: one with neither counts nor code has `codes: {}`.
+ * Every verdict has its reading: one with neither counts nor code has `codes: {}`. Where `advanceMonitor` gives none
+ * (`verdict: null`, of a tick or a command, or a reading that was refused), there is nothing to report.
  *
  * A reading that came twice or was set aside keeps that `arrival`: a row of a table, and no part of a period or chart.
  * If a `clock_set` tells later that its time was right, leave that member out.

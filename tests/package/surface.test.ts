@@ -199,9 +199,9 @@ ${lines(only(types, 'types'))}`;
         AcceptanceSheetOptions AcceptanceSheetTexts Cell ChartForecast ChartSpec ChartTexts ClassEnds ClassFigures
         CleanUpChartOptions CodeBucket CodeFigures CountBucketOptions CountFigure CountFigures CsvColumn CsvFormat
         CsvReading CsvTable DateOrder ErrorCode EventMessage EventText EventTexts EventWord FigureBuckets FourOf
-        MeasuredFigure MeasuredFigures MessageOptions Moment MotescaleError NotLookedAt PeriodCoverage PeriodFigures
-        PeriodGap PeriodLeftOut PeriodOptions PeriodQualities PeriodTexts ProbabilityChartOptions Problem
-        ReportReading SampleSheet SampleSheetOptions SheetCode SheetColumn SheetCount SheetTarget SheetTexts
+        MeasuredFigure MeasuredFigures MessageOptions Moment MotescaleError NotLookedAt PeriodCoverage PeriodEvent
+        PeriodFigures PeriodGap PeriodLeftOut PeriodOptions PeriodQualities PeriodTexts ProbabilityChartOptions
+        Problem ReportReading SampleSheet SampleSheetOptions SheetCode SheetColumn SheetCount SheetTarget SheetTexts
         SizeBuckets SizeChartOptions SizeFigures Source Standing TargetFigures Texts TimeReading TooManyBucket
         TrendChartOptions UtcOffset
 

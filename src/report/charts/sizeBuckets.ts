@@ -15,7 +15,7 @@ import { requireUpperEnd } from '../../counts/ranges.ts';
 import { caught, motescaleError } from '../../errors.ts';
 import { type RollUpBucket, type RollUpOptions, type RollUpReading, rollUp } from '../../history/index.ts';
 import { largestFigure } from '../../rules/bounds.ts';
-import { type Allowed, checkCodes, isTooMany, tableOr } from '../classSteps.ts';
+import { type Allowed, isTooMany, tableOr, withReadableCodes } from '../classSteps.ts';
 import { measuredAt, measuredQuality, requireMeasured } from '../measured.ts';
 import { sizingOf } from '../period/periodFigures.ts';
 import { checkReadings, distinct, hasSample, type ReportReading } from '../reportReading.ts';
@@ -60,8 +60,9 @@ export type CountBucketOptions = RollUpOptions & {
 /**
  * Rolls readings up size by size, for `trendChart`; of a table of ranges (NAS 1638), range by range. A reading that
  * lacks a size, or has a code only, says nothing of it: the count before stands on, for `holdMs` at most. A bad reading
- * ends it (`badMs`), also one without counts whose counts are called bad, and so does a code that says `*` there;
- * repeated ones, those set aside (`arrival`) and those with neither counts nor code are left out.
+ * ends it (`badMs`), also one without counts whose counts are called bad or whose code cannot be read, and so does a
+ * code that says `*` there; repeated ones, those set aside (`arrival`) and those with neither counts nor code are left
+ * out.
  *
  * One list for each unit: of readings with one time the last stands, the others for 0 ms (`rollUp`). Of two units in
  * one list, read at the same times, means are those of one alone; docs/fleet.md says how to sum them up.
@@ -71,7 +72,7 @@ export type CountBucketOptions = RollUpOptions & {
  *
  * @param readings with counts or codes, in any order
  * @param options as `rollUp` takes them, and `table`
- * @throws `bad_code`; what readings and `rollUp` can throw.
+ * @throws what readings and `rollUp` can throw.
  *
  * @example
  * ```ts
@@ -88,8 +89,7 @@ export function countBuckets(readings: readonly ReportReading[], options: CountB
   const { table: given, ...settings } = requireObject(options, 'options') as CountBucketOptions;
   const sizing = checkReadings(readings) ?? sizingOf(given);
   const table = tableOr(given, sizing);
-  checkCodes(readings, table, ({ arrival }) => arrival === undefined);
-  const inOrder = distinct(readings.filter(hasSample));
+  const inOrder = distinct(withReadableCodes(readings, table).filter(hasSample));
   const coded = inOrder.some(isByCode);
   const otherCodes = otherCodesIn(inOrder, table);
   const otherCounts = otherCountsIn(inOrder, tableRanges(table, sizing));

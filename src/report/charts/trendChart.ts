@@ -8,7 +8,7 @@ import { motescaleError } from '../../errors.ts';
 import { hour } from '../../state/timeSteps.ts';
 import { atSize, type CodeAtSize, codeAtSizes, codeText, isTooMany, shortTitle } from '../classSteps.ts';
 import { requireLook } from '../look.ts';
-import { checkEvents, checkPeriod, within } from '../period/periodEvents.ts';
+import { checkEvents, checkPeriod, type PeriodEvent, within } from '../period/periodEvents.ts';
 import { inTimeOrder, type ReportReading } from '../reportReading.ts';
 import { isAmong, particlesText, rangeOf, rangeText, type SizeRange } from '../sizeRange.ts';
 import { figure, fill, whole } from '../texts/fill.ts';
@@ -46,7 +46,7 @@ export interface TrendChartOptions {
   /** The dirtiest code without an alarm: not one cleaner than the target at some size and dirtier at none. */
   readonly alarm?: string | Code | undefined;
   /** What happened: a numbered line at each, its words below the chart. The first twelve are listed. */
-  readonly events?: readonly { readonly time: number; readonly text: string }[] | undefined;
+  readonly events?: readonly PeriodEvent[] | undefined;
   /**
    * What else was measured, a panel for each below those of the sizes: words of figures, such as `celsius` or
    * `other acid number`; with buckets of counts, what `figureBuckets` makes of them.
@@ -97,8 +97,8 @@ const members = [
  * hatched. Counts of 0 have a place of their own below the scale. Marks that would lie on each other are thinned. The
  * scale is set by good and uncertain readings; a bad one beyond it stands at its edge. A reading with a code and no
  * counts is a bar over the counts that the code allows, until the next reading, with a circle if it is uncertain; a
- * part with `>=` is open above, and `*` stands at the top, above the scale; a bad one is hatched. Of a forecast the
- * notes tell the dates, and where it is cut off; of buckets their width.
+ * part with `>=` is open above, and `*` stands at the top, above the scale; a bad one is hatched, and so is one whose
+ * code cannot be read. Of a forecast the notes tell the dates, and where it is cut off; of buckets their width.
  *
  * Temperature, water and whatever else was measured stand below the sizes where `figures` names them, on linear scales.
  * Each is joined, broken and marked by its own quality, of readings with and without particles.

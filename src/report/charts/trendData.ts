@@ -3,9 +3,9 @@ import { requireWholeArray } from '../../checks.ts';
 import type { ClassTable } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
 import { motescaleError } from '../../errors.ts';
-import { checkCodes, tableOr } from '../classSteps.ts';
+import { tableOr, withReadableCodes } from '../classSteps.ts';
 import { requireMeasured } from '../measured.ts';
-import { isWithin, type Period, within } from '../period/periodEvents.ts';
+import { type Period, within } from '../period/periodEvents.ts';
 import { type PeriodQualities, qualitiesOf, sizingOf } from '../period/periodFigures.ts';
 import { checkReadings, distinct, hasSample, type ReportReading } from '../reportReading.ts';
 import { isAmong, rangeOf, type SizeRange, tableRanges } from '../sizeRange.ts';
@@ -53,8 +53,7 @@ export interface TrendData {
 export function readingData(given: readonly ReportReading[], options: TrendScope, offset: OffsetAt): TrendData {
   const sizing = checkReadings(given) ?? sizingOf(options.table);
   const table = tableOr(options.table, sizing);
-  checkCodes(given, table, ({ arrival, time }) => arrival === undefined && isWithin(time, options));
-  const told = within(distinct(given), options);
+  const told = distinct(withReadableCodes(within(given, options), table));
   const { figures: words = [] } = options;
   const figures = requireWholeArray(words, 'options.figures')
     .map((figure, i) => requireMeasured(figure, `options.figures[${i}]`))

@@ -69,7 +69,7 @@ const otherMembers: Readonly<Record<Exclude<MembersOf<Told>, keyof typeof alarmE
 
 /**
  * Puts an event of an alarm, a monitor or a unit into words: a subject, one line of at most 160 characters, and a
- * paragraph with the time and all that the event tells: priority, note, who and why.
+ * paragraph that says the same with the time and all that the event tells: priority, note, who and why.
  *
  * A line that would be longer is cut at a word and ends with `…`, a name of the unit beyond 60 characters first; the
  * paragraph is never cut. Line ends, control characters and embeddings of direction in names
@@ -89,7 +89,8 @@ const otherMembers: Readonly<Record<Exclude<MembersOf<Told>, keyof typeof alarmE
  * const message = messageOf(event, undefined, { unit: 'Lock 3' });
  * message.subject; // => 'Lock 3: hot: alarm raised'
  * message.line; // => 'Lock 3: hot: alarm raised. Temperature is 67.2 °C, beyond 65 °C.'
- * message.paragraph; // => 'Temperature is 67.2 °C, beyond 65 °C. Priority: high. Time: 2026-11-25 08:00 (UTC).'
+ * message.paragraph.slice(0, 64); // => 'Lock 3: hot: alarm raised. Temperature is 67.2 °C, beyond 65 °C.'
+ * message.paragraph.slice(65); // => 'Priority: high. Time: 2026-11-25 08:00 (UTC).'
  * ```
  */
 export function messageOf(
@@ -116,13 +117,14 @@ export function messageOf(
   const unit = options.unit === undefined ? '' : oneLine(requireText(options.unit, 'options.unit')).trim();
   const written = (text: string) => oneLine(fill(requireTold(text, places, told), places));
   const what = written(sentences[0]);
+  const subject = withUnit(unit, what);
   const sentence = written(sentences[1]);
   const beyond = beyondOf(told, words);
   const time = isTime(event.time) ? timeOf(event.time, offset(event.time), words) : words.events.details.timeUnknown;
   return {
-    subject: withUnit(unit, what),
+    subject,
     line: lineOf(unit, [`${what}.`, ...beyond, sentence, ...stateOf(told, words)].join(' ')),
-    paragraph: [sentence, ...detailsOf(told, words, beyond, at), time].join(' '),
+    paragraph: [`${subject}.`, sentence, ...detailsOf(told, words, beyond, at), time].join(' '),
   };
 }
 

@@ -3,7 +3,6 @@ import { className, placeOf } from '../../codes/classIndex.ts';
 import { type ClassTable, type CodePart, parseCode } from '../../codes/index.ts';
 import { notationOf } from '../../codes/written/formatParts.ts';
 import type { Sizing } from '../../counts/index.ts';
-import { caught } from '../../errors.ts';
 import { tableCode } from '../classSteps.ts';
 import type { ReportReading } from '../reportReading.ts';
 import type { FourOf, Judging } from './periodCounts.ts';
@@ -31,7 +30,7 @@ export interface ClassFigures extends Omit<FourOf<ClassEnds>, 'last'> {
 
 /** The codes of a period. */
 export interface CodeFigures {
-  /** How many readings have a code of the standard and no counts, also where the code cannot be read. */
+  /** How many readings have a code of the standard and no counts. */
   readonly readings: number;
   readonly classes: readonly ClassFigures[];
 }
@@ -51,7 +50,7 @@ export function codeFigures(
     const text = reading.counts === undefined ? tableCode(reading, table) : null;
     if (text === null) continue;
     const key = `:${text}`;
-    known[key] = known[key] ?? partsOf(table, text);
+    known[key] = known[key] ?? parseCode(table, text).parts;
     codes.push(known[key] as readonly CodePart[]);
   }
   const isOne = notationOf(table) === 'single';
@@ -70,16 +69,6 @@ export function codeFigures(
     });
   });
   return codes.length === 0 ? null : { readings: codes.length, classes };
-}
-
-/** None where the code cannot be read: with a target that has been refused. */
-function partsOf(table: ClassTable, text: string): readonly CodePart[] {
-  try {
-    return parseCode(table, text).parts;
-  } catch (error) {
-    if (caught(error).code === 'bad_code') return [];
-    throw error;
-  }
 }
 
 /** What a part says; null where it says nothing. One class for all is the worst of them, and no more than that. */

@@ -33,6 +33,12 @@ export interface PeriodCoverage {
   readonly longGaps: number;
   /** How long these are together, in ms. */
   readonly longGapsMs: number;
+  /**
+   * The share of the period that they cover, each up to the next one, or, where that comes after more than three usual
+   * intervals, as at a break of a chart's line, for one (our choice). Null where the period has no length or it is not
+   * known what is usual.
+   */
+  readonly coveredShare?: number | null;
 }
 
 /** The times ascend; `from` and `to` are the ends of the period. */
@@ -52,12 +58,15 @@ export function coverageOf(
   let end = 0;
   let longGaps = 0;
   let longGapsMs = 0;
+  let coveredMs = 0;
   let before = from;
   for (let i = 0; i <= times.length; i += 1) {
     const time = i < times.length ? times[i] : to;
     if (time === undefined) break;
     const gap = before === undefined ? 0 : time - before;
     before = time;
+    if (usualMs !== null && gap > 3 * usualMs) coveredMs += i === 0 ? 0 : usualMs;
+    else coveredMs += gap;
     if (gap > longest) {
       longest = gap;
       end = time;
@@ -73,6 +82,7 @@ export function coverageOf(
     longestGap: longest === 0 ? null : { from: moment(end - longest) as Moment, to: moment(end) as Moment },
     longGaps,
     longGapsMs,
+    coveredShare: usualMs === null || from === undefined || before === undefined ? null : coveredMs / (before - from),
   };
 }
 

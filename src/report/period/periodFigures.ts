@@ -5,13 +5,13 @@ import type { ClassTable, Code, MeasurementErrors } from '../../codes/index.ts';
 import { requireLabels } from '../../codes/requireTable.ts';
 import { checkErrors } from '../../codes/uncertainty/errors.ts';
 import type { Sizing } from '../../counts/index.ts';
-import { checkCodes, shortTitle, tableOr } from '../classSteps.ts';
-import { checkReadings, distinct, hasSample, inTimeOrder, qualityOf, type ReportReading } from '../reportReading.ts';
+import { shortTitle, tableOr, withReadableCodes } from '../classSteps.ts';
+import { checkReadings, distinct, hasSample, inTimeOrder, type ReportReading } from '../reportReading.ts';
 import { offsetAt, type UtcOffset, zonesOf } from '../timeText.ts';
 import { type CodeFigures, codeFigures } from './periodCodes.ts';
 import { type CountFigures, countFigures, type Judging } from './periodCounts.ts';
 import { coverageOf, type Moment, type PeriodCoverage } from './periodCoverage.ts';
-import { checkEvents, checkPeriod, isWithin, within } from './periodEvents.ts';
+import { checkEvents, checkPeriod, type PeriodEvent, standingAt, within } from './periodEvents.ts';
 import { type MeasuredFigures, measuredFigures } from './periodMeasured.ts';
 import { checkTarget, type TargetFigures, targetFigures } from './periodTarget.ts';
 
@@ -38,8 +38,11 @@ export interface PeriodOptions {
    * out: of any kind, so that a counter that died is told as a gap as long as the thermometer beside it goes on.
    */
   readonly to?: number | undefined;
-  /** What happened, in words of the caller; listed in order of time. */
-  readonly events?: readonly { readonly time: number; readonly text: string }[] | undefined;
+  /**
+   * What happened, in words of the caller; listed in order of time. Those of alarms with `alarm` and `event` of theirs,
+   * also from before `from`: an alarm that was raised then and has not returned is told first.
+   */
+  readonly events?: readonly PeriodEvent[] | undefined;
   /** Minutes ahead of UTC in which times are written, or a function of the time that gives them; 0 where left out. */
   readonly utcOffsetMinutes?: UtcOffset | undefined;
 }
@@ -91,6 +94,8 @@ export interface PeriodFigures {
   readonly measured: MeasuredFigures | null;
   /** Verdicts with the number of readings, in the order they first occur. */
   readonly verdicts: readonly { readonly verdict: string; readonly readings: number }[];
+  /** The alarms that stood at `from`, in order of time: when and how each was raised, as far as `events` tell. */
+  readonly standing?: readonly (Moment & { readonly text: string })[];
   /** Null where none were asked about. */
   readonly events: readonly (Moment & { readonly text: string })[] | null;
 }
@@ -110,8 +115,8 @@ const members = ['title', 'table', 'target', 'columns', 'errors', 'from', 'to', 
  * whether a machine may run is for those to decide who answer for it.
  *
  * A reading with a code and no counts is judged by its code. Of such codes `codes` tells the cleanest, the middle, the
- * dirtiest and the last class at each size, as from and to where a code is open (`>=7`); `*` is dirtier than all. One
- * that cannot be read is told as a reading that lacks each size.
+ * dirtiest and the last class at each size, as from and to where a code is open (`>=7`); `*` is dirtier than all. A
+ * reading whose code cannot be read is bad.
  *
  * `coverage` tells the first and the last reading that can be relied on, and the longest stretch of the period without
  * one: numbers of readings say nothing of the days on which there are none.
@@ -124,11 +129,12 @@ const members = ['title', 'table', 'target', 'columns', 'errors', 'from', 'to', 
  * nor code are counted in `leftOut` and left out of all the rest; of these last, `measured` and the ends of the period
  * are taken. So give the readings of one unit: equal ones of two units at one time count once, as repeated, and `last`
  * and `coverage` are of whichever came last. docs/fleet.md says how to sum units up. With `from` and `to` readings and
- * events outside them are left out. 150,000 readings take about a second.
+ * events outside them are left out, but for alarms that `events` show to stand at `from` (`standing`). 150,000 readings
+ * take about a second.
  *
  * @param readings in any order
- * @throws `sizing_not_convertible`; `bad_code` for a target, and with one for a code that cannot be read;
- * `unknown_option` for columns; `out_of_range` for `to` not after `from`; what readings can throw.
+ * @throws `sizing_not_convertible`; `bad_code` for a target; `unknown_option` for columns; `out_of_range` for
+ * `to` not after `from`; what readings can throw.
  *
  * @example
  * ```ts
@@ -159,8 +165,7 @@ export function periodFigures(readings: readonly ReportReading[], options: Perio
   }
   checkPeriod(options);
   if (events !== undefined) checkEvents(events);
-  if (target !== undefined) checkCodes(readings, table, (reading) => mayBeJudged(reading, options));
-  const all = within(readings, options);
+  const all = withReadableCodes(within(readings, options), table);
   const told = distinct(all);
   const inPeriod = told.filter(hasSample);
   const usable = inPeriod.filter(({ quality }) => quality !== 'bad');
@@ -174,14 +179,18 @@ export function periodFigures(readings: readonly ReportReading[], options: Perio
     { from: begins?.time, to: ends?.time },
     moment,
   );
-  const listed = inTimeOrder(within(events ?? [], options));
-  const happened = listed.map(({ time, text }) => ({ ...(moment(time) as Moment), text }));
-  const times = writtenMoments({ from: begins, to: ends, coverage, events: happened }).map(({ time }) => time);
+  const said = ({ time, text }: PeriodEvent) => ({ ...(moment(time) as Moment), text });
+  const standing = from === undefined ? [] : standingAt(from, events ?? []).map(said);
+  const happened = inTimeOrder(within(events ?? [], options)).map(said);
+  const written = writtenMoments({ from: begins, to: ends, coverage, standing, events: happened });
   return {
     title: options.title ?? null,
     from: begins,
     to: ends,
-    zone: zonesOf(times, offset),
+    zone: zonesOf(
+      written.map(({ time }) => time),
+      offset,
+    ),
     readings: qualitiesOf(inPeriod),
     leftOut: leftOutOf(all, inPeriod.length),
     coverage,
@@ -193,22 +202,18 @@ export function periodFigures(readings: readonly ReportReading[], options: Perio
     codes: codeFigures(usable, judging, sizing),
     measured: measuredFigures(told),
     verdicts: verdictsOf(inPeriod),
+    standing,
     events: events === undefined ? null : happened,
   };
 }
 
-type Timed = Pick<PeriodFigures, 'from' | 'to' | 'coverage' | 'events'>;
+type Timed = Pick<PeriodFigures, 'from' | 'to' | 'coverage' | 'standing' | 'events'>;
 
 /** All times that stand on the page of a period. */
-export function writtenMoments({ from, to, coverage, events }: Timed): Moment[] {
+export function writtenMoments({ from, to, coverage, standing = [], events }: Timed): Moment[] {
   const { longestGap, longGaps } = coverage;
   const gap = longGaps > 0 && longestGap !== null ? [longestGap.from, longestGap.to] : [];
-  return [from, to, ...gap, ...(events ?? [])].filter((moment): moment is Moment => moment !== null);
-}
-
-/** Whether the code of a reading is read, to be held against a target. */
-function mayBeJudged(reading: ReportReading, period: PeriodOptions): boolean {
-  return reading.arrival === undefined && isWithin(reading.time, period) && qualityOf(reading) !== 'bad';
+  return [from, to, ...gap, ...standing, ...(events ?? [])].filter((moment): moment is Moment => moment !== null);
 }
 
 /** The first sizing that a table judges, that of ISO 4406 where none is given. */

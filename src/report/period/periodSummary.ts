@@ -9,7 +9,7 @@ import { periodRule } from '../pageRules.ts';
 import { errorsText } from '../takenErrors.ts';
 import { paragraph, toLeft } from '../textLayout.ts';
 import { requireTexts } from '../texts/english.ts';
-import { durationText, fill, probabilityText, whole } from '../texts/fill.ts';
+import { durationText, fill, percentText, probabilityText, whole } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import { haveSeveral, momentText } from '../timeText.ts';
 import type { Moment, PeriodCoverage } from './periodCoverage.ts';
@@ -20,13 +20,13 @@ import type { TargetFigures } from './periodTarget.ts';
 
 /**
  * Puts the figures of a period into plain text, lines of at most 72 characters (unless one word is longer): readings by
- * quality, and for how long there was none that can be relied on where that is not usual: longer than ten of their
- * usual intervals and than a day (our choice); how many readings met the target, how many of those were good, and
- * whether the last did; lowest, median, highest and last count at each size, with the code each makes; the same of
- * classes where there are codes alone; of
- * temperature, viscosity, water and whatever else was measured; verdicts; events. Where the times have more than one
- * UTC offset, each carries its own. `>=` stands where fewer than 20 particles were counted. A period without a reading
- * gives a text that says so.
+ * quality, how often one that can be relied on usually comes and how much of the period they cover so, and for how long
+ * there was none that can be relied on where that is not usual: longer than ten of their usual intervals and than a day
+ * (our choice); how many readings met the target, how many of those were good, and whether the last did; lowest,
+ * median, highest and last count at each size, with the code each makes; the same of classes where there are codes
+ * alone; of temperature, viscosity, water and whatever else was measured; verdicts; alarms that stood at the beginning;
+ * events. Where the times have more than one UTC offset, each carries its own. `>=` stands where fewer than 20
+ * particles were counted. A period without a reading gives a text that says so.
  *
  * @param figures of `periodFigures`
  * @param texts the words of another language; English where left out
@@ -39,7 +39,7 @@ import type { TargetFigures } from './periodTarget.ts';
  * const counts = [1890, 2100, 2400].map((at4) => cumulativeCounts({ 4: at4, 6: 402, 14: 33 }));
  * const readings = counts.map((at, i) => ({ time: i * 3600000, counts: at }));
  * const text = periodSummary(periodFigures(readings, { title: 'Lock 3, power unit A', target: '18/16/13' }));
- * text.split('\n')[5]; // => 'Target     ISO 4406 18/16/13: 3 of 3 met, all of them good'
+ * text.split('\n')[6]; // => 'Target     ISO 4406 18/16/13: 3 of 3 met, all of them good'
  * ```
  */
 export function periodSummary(figures: PeriodFigures, texts?: Texts): string {
@@ -60,6 +60,8 @@ export function periodSummary(figures: PeriodFigures, texts?: Texts): string {
   lines.push('', ...paragraph(toLeft(heads.readings, indent), counted));
   const leftOut = leftOutText(figures.leftOut, words);
   if (leftOut !== '') lines.push(...paragraph(toLeft('', indent), leftOut));
+  const covered = coveredText(figures.coverage, words);
+  if (covered !== '') lines.push(...paragraph(toLeft('', indent), covered));
   const gaps = gapsText(figures.coverage, words, at);
   if (gaps !== '') lines.push(...paragraph(toLeft('', indent), gaps));
   if (good + uncertain > 0) {
@@ -95,9 +97,15 @@ export function periodSummary(figures: PeriodFigures, texts?: Texts): string {
       .join('; ');
     lines.push('', ...paragraph(toLeft(heads.verdicts, indent), verdicts));
   }
-  if (figures.events !== null) {
-    lines.push('', figures.events.length === 0 ? toLeft(heads.events, indent) + period.noEvents : heads.events);
-    for (const event of figures.events) lines.push(...paragraph(`  ${at(event)}  `, event.text));
+  const listed = (events: readonly (Moment & { readonly text: string })[]) => {
+    for (const event of events) lines.push(...paragraph(`  ${at(event)}  `, event.text));
+  };
+  const { standing = [], events } = figures;
+  if (standing.length > 0) lines.push('', heads.standing);
+  listed(standing);
+  if (events !== null) {
+    lines.push('', events.length === 0 ? toLeft(heads.events, indent) + period.noEvents : heads.events);
+    listed(events);
   }
   return `${lines.join('\n')}\n`;
 }
@@ -110,6 +118,14 @@ function leftOutText(leftOut: PeriodFigures['leftOut'], texts: Texts): string {
     if (number > 0) reasons.push(fill(texts.period[reason], { number: whole(number, texts) }));
   }
   return reasons.length === 0 ? '' : fill(texts.period.leftOut, { reasons: reasons.join('; ') });
+}
+
+/** How often readings usually come, and how much of the period they cover so; empty where it is not known. */
+function coveredText({ usualMs, coveredShare = null }: PeriodCoverage, texts: Texts): string {
+  if (usualMs === null || coveredShare === null) return '';
+  const tenths = Math.max(1, Math.floor(usualMs / 6000 + 0.5));
+  const usual = durationText(tenths / 10, texts, 'down');
+  return fill(texts.period.covered, { usual, percent: percentText(coveredShare, texts) });
 }
 
 /** Stretches of the period without a reading that are not usual; empty without any. */

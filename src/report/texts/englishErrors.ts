@@ -13,7 +13,7 @@ export const englishErrorTexts: Readonly<Record<ErrorCode, string>> = {
   length_mismatch: '{parameter} has another length: {received}.',
   unknown_option: '{parameter} is not known: {received}.',
   unknown_sizing: '{parameter} is no known sizing: {received}.',
-  sizing_not_convertible: '{parameter} cannot be converted to another sizing: {received}.',
+  sizing_not_convertible: '{parameter} is of another sizing: {received}.',
   sizes_out_of_order: '{parameter} is out of order: {received}.',
   counts_rise_with_size: '{parameter} rises with size: {received}.',
   missing_size: '{parameter} has not the sizes needed; there came: {received}.',

@@ -12,6 +12,7 @@ export const englishExpectedTexts = {
   utf16: 'text that was read in its encoding: this looks like UTF-16',
   membersOf: 'one of {words}, the members of {hint}',
   sizingsOf: 'one of {words}, the sizings of {hint}',
+  sizingBefore: '{words}, as in the readings before: convertCounts takes counts to another sizing',
   dustKnown: '{words}, in which the dust is known',
   sizesAsCounted: '{number} sizes, as the readings counted',
   countsOrMore: '{number} counts or more',

@@ -12,6 +12,7 @@ export const englishPeriodTexts: PeriodTexts = {
     judged: 'Judged',
     target: 'Target',
     verdicts: 'Verdicts',
+    standing: 'Alarms that stood at the beginning',
     events: 'Events',
     perMl: 'Particles per mL',
     codes: 'Codes, no counts',
@@ -25,6 +26,7 @@ export const englishPeriodTexts: PeriodTexts = {
   setAside: '{number} set aside, with a time far ahead',
   repeated: '{number} repeated',
   withoutSample: '{number} with neither counts nor a code that can be read',
+  covered: 'Usually one each {usual}: so they cover {percent} of the period.',
   gap: 'No reading that can be relied on for {duration}: from {from} to {to}.',
   gaps:
     'No reading that can be relied on for {duration} in all, in {number} stretches; ' +
@@ -48,7 +50,7 @@ export const englishPeriodTexts: PeriodTexts = {
   partlyMeasured: 'Not in all readings: {figures}.',
   measuredIn: '{name} in {number} of {total}',
   measuredWithout: '{name} in {number} of {total}, bad in {bad}',
-  noEvents: 'none',
+  noEvents: 'none begun in this period',
 };
 
 export const englishSheetTexts: SheetTexts = {

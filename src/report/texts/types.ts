@@ -164,6 +164,8 @@ export interface PeriodTexts {
     readonly judged: string;
     readonly target: string;
     readonly verdicts: string;
+    /** Of alarms that were raised before the period and stood at its beginning. */
+    readonly standing: string;
     readonly events: string;
     readonly perMl: string;
     /** Of readings with a code and no counts. */
@@ -186,6 +188,8 @@ export interface PeriodTexts {
   readonly setAside: string;
   readonly repeated: string;
   readonly withoutSample: string;
+  /** How often readings usually come, `{usual}`, and how much of the period they cover so, `{percent}`. */
+  readonly covered: string;
   /** Without a reading: `{duration}`, `{from}`, `{to}`; of several stretches also `{number}`. */
   readonly gap: string;
   readonly gaps: string;
@@ -217,6 +221,7 @@ export interface PeriodTexts {
   readonly partlyMeasured: string;
   readonly measuredIn: string;
   readonly measuredWithout: string;
+  /** That none began in the period: what goes on from before is not among them. */
   readonly noEvents: string;
 }
 

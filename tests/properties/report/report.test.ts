@@ -402,7 +402,7 @@ Events
     expect(text).toContain('1970-01-01 01:00 to 1970-01-01 03:00');
     expect(text).toContain('2: 2 good');
     expect(text).toContain('v1: 1; v2: 1');
-    expect(text).toContain('Events     none');
+    expect(text).toContain('Events     none begun in this period');
     const refused = (own: object) => () => summaryOf(list, own);
     expect(refused({ from: 5, to: 5 })).toThrow(
       expect.objectContaining({ code: 'out_of_range', parameter: 'options.to' }),

@@ -27,19 +27,22 @@ describe('a month of which three days have readings', () => {
       longestGap: { from: moment(71), to: moment(31 * 24) },
       longGaps: 1,
       longGapsMs: 31 * day - 71 * hour,
+      coveredShare: 72 / (31 * 24),
     });
   });
 
   test('in words', () => {
-    expect(periodSummary(figures).split('\n').slice(3, 8)).toEqual([
+    expect(periodSummary(figures).split('\n').slice(3, 9)).toEqual([
       'Readings   72: 72 good, 0 uncertain, 0 bad',
+      '           Usually one each 60 min: so they cover 9.7 % of the period.',
       '           No reading that can be relied on for 28 d: from 2026-03-03',
       '           23:00 to 2026-04-01 00:00.',
       '',
       'Target     ISO 4406 18/16/13: 72 of 72 met, all of them good',
     ]);
     expect(oneLine(periodSummary(figures, germanTexts))).toContain(
-      'Keine gültige Messung während 28 d: von 2026-03-03 23:00 bis 2026-04-01 00:00.',
+      'Üblicher Abstand 60 min: So sind 9,7 % des Zeitraums erfasst. ' +
+        'Keine gültige Messung während 28 d: von 2026-03-03 23:00 bis 2026-04-01 00:00.',
     );
   });
 });
@@ -77,7 +80,7 @@ test('longer than ten usual intervals and than a day, not just as long (our choi
 
 test('one reading or none: what is usual is not known, and the longest stretch is told all the same', () => {
   const whole = { from: moment(0), to: moment(31 * 24) };
-  const nothing = { usualMs: null, longGaps: 0, longGapsMs: 0 };
+  const nothing = { usualMs: null, longGaps: 0, longGapsMs: 0, coveredShare: null };
   const none = { first: null, last: null, ...nothing };
   expect(periodFigures([], march).coverage).toEqual({ ...none, longestGap: whole });
   expect(periodFigures([]).coverage).toEqual({ ...none, longestGap: null });
@@ -96,4 +99,36 @@ test('the zones of a stretch that is told stand above', () => {
   const zoneOf = (readings: readonly ReportReading[]) => periodFigures(readings, { utcOffsetMinutes: summer }).zone;
   expect(zoneOf([...hourly(0, 100), ...hourly(300, 400)])).toBe('UTC+01:00, UTC+02:00');
   expect(zoneOf(hourly(0, 400))).toBe('UTC+01:00');
+});
+
+describe('the share of the period that readings cover', () => {
+  const share = (readings: readonly ReportReading[], options: object = {}) =>
+    periodFigures(readings, options).coverage.coveredShare;
+
+  test('tells of gaps that are no long ones: half of each day missing, or 22 h of it', () => {
+    const daily = (hours: number) => Array.from({ length: 31 }, (_, i) => hourly(24 * i, 24 * i + hours)).flat();
+    const period = { from: march.from, to: march.to };
+    expect([share(daily(12), period), share(daily(2), period)]).toEqual([12 / 24, 2 / 24]);
+    expect(periodFigures(daily(12), period).coverage.longGaps).toBe(0);
+    expect(textOf(daily(12))).toContain('Usually one each 60 min: so they cover 50 % of the period.');
+  });
+
+  test('each covers up to the next, but for one usual interval where that is more than three away', () => {
+    expect(share(hourly(0, 50))).toBe(1);
+    expect(share([...hourly(0, 50), ...at(52)])).toBe(1);
+    expect(share([...hourly(0, 50), ...at(53)])).toBe(50 / 53);
+    // before the first there is none
+    expect(share(hourly(10, 40), { from: march.from, to: march.from + 40 * hour })).toBe(30 / 40);
+    expect(share(hourly(2, 40), { from: march.from, to: march.from + 40 * hour })).toBe(1);
+    // two readings of a year: what is usual says so
+    expect(textOf(at(0, 24 * 300), {})).toContain('Usually one each 300 d: so they cover 100 % of the period.');
+    expect([share(at(0)), share([]), share(at(0, 0))]).toEqual([null, null, null]);
+  });
+
+  test('often to the second', () => {
+    const seconds = Array.from({ length: 50 }, (_, i) => ({ time: march.from + i * 1000, counts }));
+    expect(textOf(seconds, {})).toContain('Usually one each 0.1 min');
+    const nearly = Array.from({ length: 50 }, (_, i) => ({ time: march.from + i * (hour + 1), counts }));
+    expect(textOf(nearly, {})).toContain('Usually one each 60 min');
+  });
 });

@@ -2,13 +2,7 @@
 import { expect, test } from 'vitest';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { isMotescaleError } from '../../../src/errors.ts';
-import {
-  countBuckets,
-  figureBuckets,
-  periodFigures,
-  type ReportReading,
-  trendChart,
-} from '../../../src/report/index.ts';
+import { countBuckets, figureBuckets, type ReportReading } from '../../../src/report/index.ts';
 
 const hour = 3600000;
 const day = 24 * hour;
@@ -39,18 +33,4 @@ test('a time beyond the edges, or with parts of a ms', () => {
   expect(placeOf(() => countBuckets(parts, width))).toBe('not_an_integer readings[2].time 0.5');
   expect(placeOf(() => figureBuckets(parts, ['celsius'], width))).toBe('not_an_integer readings[2].time 0.5');
   expect(placeOf(() => countBuckets(parts, { ...width, widthMs: 0 }))).toBe('out_of_range options.widthMs 0');
-});
-
-test('a code that cannot be read', () => {
-  const coded = (time: number, code: string, more: object = {}) => ({ time, codes: { iso4406: code }, ...more });
-  const readings = [{ time: 9, counts }, coded(7, '18/16/13'), coded(7, '18/16/13'), coded(5, 'constructor')];
-  const found = "bad_code readings[3].codes 'constructor'";
-  expect(placeOf(() => trendChart(readings))).toBe(found);
-  expect(placeOf(() => periodFigures(readings, { target: '18/16/13' }))).toBe(found);
-  // what is not looked at is not read
-  expect(placeOf(() => trendChart(readings, { from: 6 }))).toBe('nothing');
-  expect(placeOf(() => periodFigures(readings, { target: '18/16/13', from: 6 }))).toBe('nothing');
-  expect(placeOf(() => periodFigures(readings))).toBe('nothing');
-  const bad = [coded(5, 'x', { quality: 'bad' }), coded(6, 'x', { arrival: 'repeated' })];
-  expect(placeOf(() => periodFigures(bad, { target: '18/16/13' }))).toBe('nothing');
 });

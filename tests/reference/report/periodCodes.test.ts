@@ -4,7 +4,14 @@ import { describe, expect, test } from 'vitest';
 import { as4059Cumulative, type ClassTable, iso4406, nas1638 } from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { germanTexts } from '../../../src/german/index.ts';
-import { type PeriodOptions, periodFigures, periodSummary, type ReportReading } from '../../../src/report/index.ts';
+import {
+  countBuckets,
+  type PeriodOptions,
+  periodFigures,
+  periodSummary,
+  type ReportReading,
+  trendChart,
+} from '../../../src/report/index.ts';
 import { some } from '../../volume.ts';
 
 const hour = 3600000;
@@ -32,7 +39,7 @@ describe('a period of codes', () => {
 
   test('is written, in English and in German', () => {
     const figures = periodFigures(coded([...three, '*/-/>=11'], undefined));
-    expect(periodSummary(figures).split('\n').slice(5)).toEqual([
+    expect(periodSummary(figures).split('\n').slice(6)).toEqual([
       'Codes, no counts          lowest      median     highest        last',
       '  4 µm(c)                     17          22           *           *',
       '  6 µm(c)                     15          16          20   not known',
@@ -77,13 +84,33 @@ describe('a period of codes', () => {
     expect(text.indexOf('Particles per mL')).toBeLessThan(text.indexOf('Codes, no counts'));
   });
 
-  test('a code that cannot be read is refused with a target, and else told as one that lacks all sizes', () => {
+  test('a reading whose code cannot be read is bad, with a target or without', () => {
     const readings = coded(['18/16/13', 'n/a']);
-    expect(() => periodFigures(readings, { target: '18/16/13' })).toThrow('readings[1].codes');
-    const { codes } = periodFigures(readings);
-    expect([codes?.readings, codes?.classes[0]?.readings, codes?.classes[0]?.last]).toEqual([2, 1, null]);
-    expect(periodSummary(periodFigures(readings))).toContain('not all readings have: 4 µm(c) in 1 of 2, 6');
-    expect(periodSummary(periodFigures(coded(['n/a'])))).toContain('  ISO 4406             not known   not known');
+    for (const options of [{}, { target: '18/16/13' }]) {
+      const found = periodFigures(readings, options);
+      expect(found.readings).toEqual({ good: 1, uncertain: 0, bad: 1 });
+      expect([found.codes?.readings, found.codes?.classes[0]?.readings]).toEqual([1, 1]);
+      expect(found.target?.judged ?? 1).toBe(1);
+      expect(found.coverage.last).toEqual(found.coverage.first);
+    }
+    expect(periodFigures(coded(['n/a', 'constructor'])).readings.bad).toBe(2);
+    // whatever else says that it is good, but for counts, which decide
+    const [, second] = readings as [ReportReading, ReportReading];
+    const trusted: ReportReading = { ...second, quality: 'good', figureQualities: { counts: 'good', celsius: 'good' } };
+    expect(periodFigures([trusted]).readings.bad).toBe(1);
+    const counts = cumulativeCounts({ 4: 1890, 6: 402, 14: 33 });
+    expect(periodFigures([{ ...second, counts }]).readings.good).toBe(1);
+    // another standard's is not read
+    expect(periodFigures([{ time: 0, codes: { 'NAS 1638': 'n/a' } }]).readings.good).toBe(1);
+  });
+
+  test('charts and buckets take it for bad, too', () => {
+    const readings = coded(['18/16/13', 'n/a', '18/16/13']);
+    expect(trendChart(readings).description).toContain('Readings: 3, of them 2 good, 0 uncertain, 1 bad');
+    const counts = cumulativeCounts({ 4: 1890, 6: 402, 14: 33 });
+    const counted = readings.map((one, i) => (i === 1 ? one : { time: one.time, counts }));
+    const [at4] = countBuckets(counted, { widthMs: hour, holdMs: hour });
+    expect(at4?.buckets.map(({ badMs }) => badMs)).toEqual([0, hour, 0]);
   });
 });
 

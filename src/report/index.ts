@@ -26,6 +26,7 @@ export * from './csv/toCsv.ts';
 export type { DateOrder } from './localTime.ts';
 export { errorText } from './messages/errorText.ts';
 export { type EventMessage, type MessageOptions, messageOf } from './messages/messageOf.ts';
+export { problemText } from './messages/problemText.ts';
 export * from './parseLocalTimes.ts';
 export type { ClassEnds, ClassFigures, CodeFigures } from './period/periodCodes.ts';
 export type { CountFigure, CountFigures, FourOf, SizeFigures } from './period/periodCounts.ts';

@@ -1,10 +1,10 @@
 /** Times as instruments and spreadsheets write them, by a clock on the wall; the caller knows by which. */
-import { requireArray, requireBoolean, requireObject, requireOneOf } from '../checks.ts';
-import { mostTold, motescaleError, noteLost, noteProblem, type Problem, requireTold } from '../errors.ts';
+import { linesOf, requireArray, requireBoolean, requireObject, requireOneOf } from '../checks.ts';
+import { atLine, mostTold, motescaleError, noteLost, noteProblem, type Problem, requireTold } from '../errors.ts';
 import type { Cell } from './csv/csvFormat.ts';
 import { asked, type DateOrder, momentsOf, orders } from './localTime.ts';
 import { type Course, unsettled } from './struckTwice.ts';
-import { offsetAt, type UtcOffset } from './timeText.ts';
+import { momentText, type OffsetAt, offsetAt, type UtcOffset } from './timeText.ts';
 
 /** How times were written. */
 export interface TimeReading {
@@ -14,6 +14,8 @@ export interface TimeReading {
   readonly utcOffsetMinutes?: UtcOffset | undefined;
   /** Whether a text that cannot be read becomes null and is told. False where left out: one such text refuses all. */
   readonly keepReadable?: boolean | undefined;
+  /** The lines of the file in which they stood, `table.lines` of `parseCsv`: what is refused or told has its `line`. */
+  readonly lines?: readonly number[] | undefined;
 }
 
 /**
@@ -35,7 +37,8 @@ export interface TimeReading {
  *
  * @param texts cells of a column, as `csvColumns` gives them
  * @param told gets an entry for each of the first 100 times of an hour struck twice that nothing settles, and with
- * `keepReadable` for each of the first 100 that became null (`lost`): `path` is its place in the list
+ * `keepReadable` for each of the first 100 that became null (`lost`): `path` is its place in the list, `line` that of
+ * `format.lines`
  * @throws `wrong_type` for a text that is no such time, for a cell that is none; `out_of_range` for a time that does
  * not exist, or not by this clock, or outside the years 2 to 9998; `unknown_option` for a date in figures without
  * `order`, for a time without zone or offset.
@@ -63,10 +66,11 @@ export function parseLocalTimes(
   told: Problem[] = [],
 ): (number | null)[] {
   requireArray(texts, 'texts', 'an array of texts');
-  requireObject(format, 'format', 'a format { order, utcOffsetMinutes, keepReadable }', members);
+  requireObject(format, 'format', 'a format { order, utcOffsetMinutes, keepReadable, lines }', members);
   const order = format.order === undefined ? undefined : requireOneOf(format.order, 'format.order', orders);
   const at = format.utcOffsetMinutes === undefined ? undefined : offsetAt(format, 'format.utcOffsetMinutes');
   const keeps = requireBoolean(format.keepReadable ?? false, 'format.keepReadable');
+  const lineAt = linesOf(format.lines, texts, 'format.lines');
   requireTold(told);
   let toldOnes = 0;
   const moments: number[][] = [];
@@ -76,20 +80,21 @@ export function parseLocalTimes(
     moments.push(typeof read === 'string' ? [] : read);
     if (typeof read !== 'string') continue;
     const code = read === asked ? 'wrong_type' : 'out_of_range';
-    if (!keeps) throw motescaleError(code, `texts[${i}]`, text, read);
+    if (!keeps) throw atLine(motescaleError(code, `texts[${i}]`, text, read), lineAt(i));
     toldOnes += 1;
-    if (toldOnes <= mostTold) noteLost(told, [i], code, text, read);
+    if (toldOnes <= mostTold) noteLost(told, [i], code, text, read, lineAt(i));
   }
   const course = courseOf(moments);
   const times = inOrder(moments, course);
   for (const i of unsettled(moments, course).slice(0, mostTold)) {
-    const which = times[i] === moments[i]?.[0] ? 'first' : 'second';
-    noteProblem(told, [i], 'out_of_range', texts[i], `read as its ${which} time: ${struckTwice}`);
+    const time = times[i] as number;
+    const read = momentText(time, (at as OffsetAt)(time), true);
+    noteProblem(told, [i], 'out_of_range', texts[i], `read as ${read}: ${struckTwice}`, lineAt(i));
   }
   return times;
 }
 
-const members = ['order', 'utcOffsetMinutes', 'keepReadable'];
+const members = ['order', 'utcOffsetMinutes', 'keepReadable', 'lines'];
 
 const struckTwice = 'this hour is struck twice, and the lines beside it do not tell which is meant';
 

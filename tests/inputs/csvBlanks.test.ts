@@ -8,7 +8,7 @@ function columnsOf(text: string, format: CsvReading = {}) {
   const told: Problem[] = [];
   const keeps = { ...format, keepReadable: true };
   const columns = csvColumns(parseCsv(text, keeps, told), told, { keepReadable: true });
-  return { columns, told: told.map(({ path, received, expected }) => [...path, received, expected]) };
+  return { columns, told: told.map(({ line, column, received, expected }) => [line, column, received, expected]) };
 }
 
 describe('blanks around a number', () => {

@@ -44,8 +44,8 @@ export interface CsvReading extends CsvFormat {
  * With `keepReadable` a quote within a cell, or one never closed, costs the line it stands in. One that another quote
  * far below closes may take the lines between with it, as text of its cell, where that makes as many cells as wanted.
  *
- * @param told with `keepReadable`, gets an entry for each of the first 100 lines left out: `path` is its line, and
- * `received` how it begins; `leftOut` of the table counts them all, `lines` says where each row began
+ * @param told with `keepReadable`, gets an entry for each of the first 100 lines left out: `line` is its number,
+ * and `received` how it begins; `leftOut` of the table counts them all, `lines` says where each row began
  * @throws `bad_csv`, with `line` and `position` in the text, and what stands there as `received`: no header, a quote
  * within an unquoted cell, text after a closing quote, a quote never closed, a line with more or fewer cells than the
  * header, a header that was read as UTF-8 and is UTF-16, points that may stand between thousands, a line `sep=` of
@@ -64,7 +64,7 @@ export interface CsvReading extends CsvFormat {
  * const told: Problem[] = [];
  * parseCsv('time,4,6\n1,1890,402\n2,18\n3,1700,380\n', { keepReadable: true }, told);
  * // => { header: ['time', '4', '6'], rows: [[1, 1890, 402], [3, 1700, 380]], lines: [2, 4], leftOut: 1 }
- * told.map(({ path, received }) => `line ${path[0]}: ${received}`); // => ["line 3: '2,18'"]
+ * told.map(({ line, received }) => `line ${line}: ${received}`); // => ["line 3: '2,18'"]
  * ```
  */
 export function parseCsv(text: string, format: CsvReading = {}, told: Problem[] = []): CsvTable {
@@ -95,7 +95,7 @@ export function parseCsv(text: string, format: CsvReading = {}, told: Problem[] 
     leftOut += 1;
     if (leftOut > mostTold) return;
     const came = text.slice(start, start + longestTold).split(/[\r\n]/)[0];
-    noteLost(told, [lineOf(start)], 'bad_csv', came, expected);
+    noteLost(told, [], 'bad_csv', came, expected, { line: lineOf(start) });
   };
   const leave = (line: Line) => {
     if (firstLeftOut.length === 0) firstLeftOut.push(line);

@@ -1,10 +1,10 @@
 /** An error in words. */
 import { requireObject } from '../../checks.ts';
-import { type ErrorCode, isMotescaleError, motescaleError } from '../../errors.ts';
+import { isMotescaleError, motescaleError, problemsOf } from '../../errors.ts';
 import { requireTexts } from '../texts/english.ts';
 import { fill } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
-import { expectation, receivedText } from './expectedText.ts';
+import { mistakeText, placeIn } from './problemText.ts';
 
 /**
  * What is wrong with an input, as a sentence in the words of a language, by the code of the error, with the line where
@@ -31,19 +31,10 @@ export function errorText(error: unknown, texts?: Texts): string {
   const words = requireTexts(texts, 'texts');
   requireObject(error, 'error', 'an error of the library');
   if (!isMotescaleError(error)) throw motescaleError('wrong_type', 'error', error, 'an error of the library');
-  const { problems, parameter } = error;
-  const sentences = (code: ErrorCode, parameter: string, received: string, expected: string) => {
-    const what = fill(words.errors[code], { parameter, received: receivedText(received, words) });
-    return `${what} ${expectation(expected, words)}`.trim();
-  };
-  if (problems !== undefined && problems.length > 0) {
-    return problems
-      .map(({ path, code, received, expected }) =>
-        sentences(code, path.length === 0 ? parameter : path.join('.'), received, expected),
-      )
-      .join('\n');
-  }
-  const { code, received, expected, line } = error;
-  const place = line === undefined ? parameter : fill(words.errorLine, { parameter, number: String(line) });
-  return sentences(code, place, received, expected);
+  const { parameter, line } = error;
+  const problems = problemsOf(error);
+  if (problems.length > 0)
+    return problems.map((problem) => mistakeText(problem, placeIn(problem, words) ?? parameter, words)).join('\n');
+  const place = line === undefined ? parameter : fill(words.errorLine, { parameter, number: `${line}` });
+  return mistakeText(error, place, words);
 }

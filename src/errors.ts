@@ -240,7 +240,8 @@ export function problemLine(root: string, { path, received, expected }: Problem)
   return `${parameterAt(root, path)}: received ${received}, expected ${expected}`;
 }
 
-function show(value: unknown): string {
+/** A value in a few words, for an error. */
+export function show(value: unknown): string {
   const longestShown = 60;
   if (typeof value === 'string') {
     return `'${value.length > longestShown ? `${value.slice(0, longestShown)}...` : value}'`;

@@ -155,6 +155,10 @@ function filled<List extends Int16Array | Uint8Array>(list: List, value: number)
   return list;
 }
 
+/** What `csvColumns` made null of. */
+const nullHint =
+  '; null is a column of csvColumns in which a cell is text, or all are empty: keepReadable makes NaN of text';
+
 /** The columns in order of size, of one length. */
 function requireColumns(perMl: Readonly<Record<number, Float64Array>>): {
   sizes: number[];
@@ -171,7 +175,7 @@ function requireColumns(perMl: Readonly<Record<number, Float64Array>>): {
     const column: unknown = perMl[key as unknown as number];
     if (!/^\d+(\.\d+)?$/.test(key)) throw noneOf(['sizes in µm'], 'wrong_type', 'perMl', key);
     if (!(column instanceof Float64Array))
-      throw motescaleError('wrong_type', `perMl[${key}]`, column, 'a Float64Array');
+      throw motescaleError('wrong_type', `perMl[${key}]`, column, `a Float64Array${column === null ? nullHint : ''}`);
     if (length >= 0 && column.length !== length)
       throw motescaleError('length_mismatch', `perMl[${key}]`, column, `${length} counts, as the others`);
     length = column.length;

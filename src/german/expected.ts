@@ -7,6 +7,7 @@ export const germanExpected: Texts['expected'] = {
   inOrderOfTime: '{low} oder später: Messungen, nach der Zeit geordnet',
   afterEdge: 'eine Zeit nach {low}, der Kante davor',
   withinBuckets: 'Abschnitte, die in denen der Optionen liegen: mit ihrer Breite oder ihren Kanten, oder feinere',
+  lostSigns: 'Text, der in seiner Kodierung gelesen wurde: U+FFFD steht für Zeichen, die verloren gingen',
   utf16: 'Text, der in seiner Kodierung gelesen wurde: Das sieht nach UTF-16 aus',
   membersOf: 'eines von {words}',
   sizingsOf: 'eines von {words}',
@@ -90,6 +91,8 @@ export const germanExpected: Texts['expected'] = {
   cellsInHeader: '{number} Zellen, wie im Kopf',
   cellsNot: 'so viele Zellen wie im Kopf: {number}, und nicht {high}',
   cellsOtherwise: 'so viele Zellen wie im Kopf: {number}, und nicht {high}; der Kopf hat {words}',
+  cellsNotEnded:
+    'so viele Zellen wie im Kopf: {number}, und nicht {high}; die Zeile endet mit einem Trennzeichen, der Kopf nicht',
   cellsNotBlank: 'so viele Zellen wie im Kopf: {number}, und keine leere Zeile',
   cellsUnderTitle: 'so viele Zellen wie im Kopf: {number}, und nicht {high}; ein Titel über dem Kopf ist wegzulassen',
   headerLine: 'eine Kopfzeile',
@@ -271,10 +274,18 @@ export const germanExpected: Texts['expected'] = {
   grammar: '5 oder 6',
   afterFrom: 'eine Zeit nach options.from, {low}',
   noCleaner: 'nicht sauberer als options.target, {token}',
-  ownHead: 'ein Kopf, den keine andere Spalte hat',
+  ownHead: 'ein eigener Kopf für Spalte {spot}: Spalte {twin} hat ihn auch',
+  headMissing:
+    'ein Kopf für Spalte {spot}: Auch Spalte {twin} hat keinen; ' +
+    'ein Titel über dem Kopf ist wegzulassen, aus einem Kopf von zwei Zeilen eine zu machen',
   otherSign: 'ein anderes Zeichen als das Trennzeichen',
   csv: 'der Text einer CSV-Datei',
   localTime: 'ein Datum, oder Datum und Uhrzeit, in Ziffern, wie 25.11.2026 08:00',
+  localSerial: '{what}; die Angabe serialDates liest Tagesnummern von Tabellenprogrammen',
+  localZoneName: '{what}; utcOffsetMinutes, oder +01:00 im Text, statt {before}',
+  localWord: '{what}; ohne {before}',
+  localColon: '{what}; mit Doppelpunkt zwischen Stunden und Minuten',
+  dayNumber: 'die Tagesnummer eines Tabellenprogramms',
   localExists: 'ein Datum und eine Uhrzeit, die es gibt',
   localShown: 'eine Uhrzeit, die diese Uhr zeigt: Damals wurde sie vorgestellt',
   localWritten: 'eine Zeit in den Jahren 2 bis 9998',
@@ -348,6 +359,9 @@ export const germanExpected: Texts['expected'] = {
   suchAsText: '{what}, etwa {before}',
   asText: '{what} als Text',
   typed: 'ein {typed}',
+  notColumn:
+    '{what}; null ist eine Spalte von csvColumns, in der eine Zelle Text ist oder alle leer sind: ' +
+    'keepReadable macht NaN aus Text',
   band: 'ein Bereich {braces} in {unit}',
   membersIn: 'ein Objekt {braces} in {unit}',
   arrayOfThese: 'eine Liste von Objekten {braces}',

@@ -23,7 +23,7 @@ export * from './csv/csvColumns.ts';
 export { type Cell, type CsvFormat, type CsvTable, decimalCommaFormat } from './csv/csvFormat.ts';
 export * from './csv/parseCsv.ts';
 export * from './csv/toCsv.ts';
-export type { DateOrder } from './localTime.ts';
+export type { DateOrder, SerialDates } from './localTime.ts';
 export { errorText } from './messages/errorText.ts';
 export { type EventMessage, type MessageOptions, messageOf } from './messages/messageOf.ts';
 export { problemText } from './messages/problemText.ts';

@@ -32,8 +32,8 @@ export interface CsvColumn {
  * `parseCsv` with `keepReadable`, else row by row from 2
  * @param options `keepReadable`: a column in which at least one cell is a number has `numbers`, with NaN for texts too.
  * Left out, one text leaves it without
- * @throws `bad_csv` for a head that stands twice; `length_mismatch` for a row of another length; `wrong_type`, `empty`;
- * on engines without typed arrays `wrong_type`.
+ * @throws `bad_csv` for a head that stands twice, or is empty in two columns; `length_mismatch` for a row of another
+ * length; `wrong_type`, `empty`; on engines without typed arrays `wrong_type`.
  *
  * @example
  * ```ts
@@ -77,8 +77,8 @@ export function csvColumns(
   const heads = header.map((head, i) => withoutBlanks(requireText(head, `table.header[${i}]`)));
   let toldOnes = 0;
   return header.map((head, i) => {
-    if (heads.indexOf(heads[i] as string) !== i)
-      throw motescaleError('bad_csv', `table.header[${i}]`, head, 'a head that no other column has');
+    const twin = heads.indexOf(heads[i] as string);
+    if (twin !== i) throw motescaleError('bad_csv', `table.header[${i}]`, head, headWanted(heads[i] === '', i, twin));
     const cells = rows.map((row) => row[i] as Cell);
     const numbers = numbersIn(cells, keeps);
     if (!keeps) return { head, numbers, cells };
@@ -101,6 +101,20 @@ export function csvColumns(
     if (numbers === null && leftOut > 0) tell(first, `; of ${leftOut} texts none is one`);
     return { head, numbers, cells, leftOut };
   });
+}
+
+function headWanted(isEmpty: boolean, i: number, twin: number): string {
+  if (!isEmpty) return `a head of its own for column ${spotOf(i)}: column ${spotOf(twin)} has it too`;
+  const cause = 'cut off a title above it, make one line of a head of two';
+  return `a head for column ${spotOf(i)}: column ${spotOf(twin)} has none either; ${cause}`;
+}
+
+/** A column as its user counts, and by the letters of a spreadsheet: `28 (AB)`. */
+function spotOf(i: number): string {
+  let letters = '';
+  for (let rest = i; rest >= 0; rest = Math.floor(rest / 26) - 1)
+    letters = String.fromCharCode(65 + (rest % 26)) + letters;
+  return `${i + 1} (${letters})`;
 }
 
 function isCell(cell: unknown): cell is Cell {

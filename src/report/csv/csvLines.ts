@@ -1,6 +1,6 @@
 /** The text of a CSV file cut into lines and fields, to RFC 4180. */
 import { atLine, errorAt, type MotescaleError } from '../../errors.ts';
-import { withoutBlanks } from './csvFormat.ts';
+import { plainSign, withoutBlanks } from './csvFormat.ts';
 
 export interface Field {
   readonly text: string;
@@ -79,7 +79,7 @@ function quotedField(text: string, from: number): Field | Trouble {
 
 /** What may be a number: within quotes blanks are meant. */
 export function bareText({ text, quoted }: Field): string {
-  return quoted ? text : withoutBlanks(text);
+  return plainSign(quoted ? text : withoutBlanks(text));
 }
 
 /** Whether nothing at all stands in the line, or blanks alone. */

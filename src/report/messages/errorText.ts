@@ -1,6 +1,6 @@
 /** An error in words. */
-import { requireObject } from '../../checks.ts';
-import { isMotescaleError, motescaleError, problemsOf } from '../../errors.ts';
+import { isObject } from '../../checks.ts';
+import { isMotescaleError, problemsOf, show } from '../../errors.ts';
 import { requireTexts } from '../texts/english.ts';
 import { fill } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
@@ -13,9 +13,11 @@ import { mistakeText, placeIn } from './problemText.ts';
  * What was expected follows as a sentence of its own. The error has it in English; another language says it by
  * `texts.expected`, and leaves out the little that it has no words for: what only a developer meets.
  *
- * @param error what a function of the library threw
+ * Of any other error, also one of the library that `structuredClone` has made a plain `Error` of on its way from a
+ * worker, it is the message, in the language that has: no error is lost for another.
+ *
+ * @param error what was caught
  * @param texts the words of another language; English where left out
- * @throws `wrong_type` for what is no error of the library.
  *
  * @example
  * ```ts
@@ -29,8 +31,10 @@ import { mistakeText, placeIn } from './problemText.ts';
  */
 export function errorText(error: unknown, texts?: Texts): string {
   const words = requireTexts(texts, 'texts');
-  requireObject(error, 'error', 'an error of the library');
-  if (!isMotescaleError(error)) throw motescaleError('wrong_type', 'error', error, 'an error of the library');
+  if (!isMotescaleError(error)) {
+    const message = isObject(error) ? error.message : error;
+    return typeof message === 'string' ? message : show(error);
+  }
   const { parameter, line } = error;
   const problems = problemsOf(error);
   if (problems.length > 0)

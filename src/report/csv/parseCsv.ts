@@ -26,7 +26,7 @@ export interface CsvReading extends CsvFormat {
    * other.
    */
   readonly cells?: 'typed' | 'text';
-  /** Whether cells in quotes are numbers or empty as others are, as files have it that quote each cell. False if left out. */
+  /** Whether cells in quotes are numbers or empty as others are, of a file that quotes each cell. False if left out. */
   readonly quotedNumbers?: boolean;
   /**
    * Whether a line with more or fewer cells than the header, with a stray quote, or a blank one, is left out and told,

@@ -45,7 +45,7 @@ const serialHint = '; the option serialDates reads day numbers of spreadsheets';
 function numbered(days: number, serials: SerialDates, at: OffsetAt | undefined): number[] | string {
   const least = serials === 'from_1900' ? 61 : 1;
   if (days < least) return `a day number of a spreadsheet, ${least} or more`;
-  return momentsAt(Math.round((days - firstDays[serials]) * 86400000), at);
+  return momentsAt(Math.floor((days - firstDays[serials]) * 86400000 + 0.5), at);
 }
 
 /** What to do about a text that has a date in figures, and cannot be read. */

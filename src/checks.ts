@@ -1,6 +1,6 @@
 /** The questions every function asks of its input before it computes: is it a number, is it finite, is it in range. */
-import { type ErrorCode, type MotescaleError, motescaleError } from './errors.ts';
-import { largestFigure, smallestFigure } from './rules/bounds.ts';
+import { type ErrorCode, type FilePlace, type MotescaleError, motescaleError } from './errors.ts';
+import { largestFigure, largestWhole, smallestFigure } from './rules/bounds.ts';
 
 /** A finite number, or an error that says which of the three ways it failed: no number at all, NaN, or infinite. */
 export function requireFinite(value: unknown, parameter: string, expected = 'a finite number'): number {
@@ -180,6 +180,22 @@ export function requireFilledArray(value: unknown, parameter: string, expected =
 /** The same, or an empty one. */
 export function requireWholeArray(value: unknown, parameter: string, expected?: string): readonly unknown[] {
   return Array.isArray(value) && value.length === 0 ? value : requireFilledArray(value, parameter, expected);
+}
+
+/** The line of a file in which each value of a list stood, where lines were given. */
+export function linesOf(
+  lines: unknown,
+  { length }: { readonly length: number },
+  parameter: string,
+): (i: number) => FilePlace {
+  if (lines === undefined) return () => ({});
+  requireArray(lines, parameter, 'the line of each row');
+  if (lines.length !== length)
+    throw motescaleError('length_mismatch', parameter, lines, `${length} lines, one for each row`);
+  return (i) => {
+    requireWholeWithin(lines[i], `${parameter}[${i}]`, 1, largestWhole);
+    return { line: lines[i] as number };
+  };
 }
 
 const isOwn = Object.prototype.hasOwnProperty;

@@ -44,7 +44,7 @@ export interface MotescaleError extends Error {
   readonly expected: string;
   /** Where in a text the trouble starts, from 0; only on errors about a text. */
   readonly position?: number;
-  /** The line of that position, from 1; only on errors about a text of several lines. */
+  /** The line of a file, from 1; only on errors about a file. */
   readonly line?: number;
   /** Every mistake, where several were looked for; the members above are then those of the whole input. */
   readonly problems?: readonly Problem[];
@@ -56,8 +56,17 @@ type Writable = Error & { -readonly [Key in keyof MotescaleError]: MotescaleErro
 /** The way to a value from what was handed in, step by step: `['alarms', 2, 'setpoint']`. */
 export type Path = readonly (string | number)[];
 
+/** Where in a file something stands, as its user counts. */
+export interface FilePlace {
+  /** The line, from 1. */
+  readonly line?: number;
+  /** The head of the column; of a column of counts its size, `6 µm`. */
+  readonly column?: string;
+}
+
 /** One mistake among several in one input. */
-export interface Problem {
+export interface Problem extends FilePlace {
+  /** From what was handed in to the value; empty for the whole. */
   readonly path: Path;
   readonly code: ErrorCode;
   /** What came, as text, shortened; `undefined` where a member is missing. */
@@ -123,7 +132,16 @@ export function errorAt(
 ): MotescaleError {
   const error = motescaleError(code, parameter, received, expected);
   error.message = `${parameter} at position ${position}: received ${error.received}, expected ${expected}`;
-  (error as { position?: number }).position = position;
+  (error as Writable).position = position;
+  return error;
+}
+
+/** The same error, of a line of a file; as it is where none is known. */
+export function atLine(error: MotescaleError, { line }: FilePlace): MotescaleError {
+  if (line === undefined) return error;
+  const { parameter, received, expected } = error;
+  error.message = `${parameter}, line ${line}: received ${received}, expected ${expected}`;
+  (error as Writable).line = line;
   return error;
 }
 
@@ -153,13 +171,21 @@ export function noteProblem(
   code: ErrorCode,
   received: unknown,
   expected: string,
+  place: FilePlace = {},
 ): void {
-  problems.push({ path, code, received: show(received), expected });
+  problems.push({ path, code, received: show(received), expected, ...place });
 }
 
 /** Tells what came and was left out, beside what would have been read. */
-export function noteLost(told: Problem[], path: Path, code: ErrorCode, received: unknown, expected: string): void {
-  told.push({ path, code, received: show(received), expected: `left out: ${expected}`, lost: true });
+export function noteLost(
+  told: Problem[],
+  path: Path,
+  code: ErrorCode,
+  received: unknown,
+  expected: string,
+  place: FilePlace = {},
+): void {
+  told.push({ path, code, received: show(received), expected: `left out: ${expected}`, lost: true, ...place });
 }
 
 /** Of what a whole file leaves out, so many are told one by one; a figure says how many there were in all. */
@@ -183,7 +209,7 @@ export function throwProblems(code: ErrorCode, root: string, received: unknown, 
   const [first] = problems;
   if (first === undefined) return;
   const lines: string[] = [];
-  for (const problem of problems.slice(0, 20)) lines.push(problemText(root, problem));
+  for (const problem of problems.slice(0, 20)) lines.push(problemLine(root, problem));
   const mistakes = problems.length === 1 ? '1 mistake' : `${problems.length} mistakes`;
   const more = problems.length > 20 ? `; and ${problems.length - 20} more` : '';
   const without = problems.length === 1 ? 'this mistake' : `these ${mistakes}`;
@@ -203,18 +229,19 @@ export function throwMistakes(root: string, received: unknown, problems: readonl
   if (first === undefined) return;
   if (problems.length > 1) throwProblems(first.code, root, received, problems);
   const error: Writable = motescaleError(first.code, parameterAt(root, first.path), received, first.expected);
-  error.message = problemText(root, first);
+  error.message = problemLine(root, first);
   error.received = first.received;
   error.problems = problems;
   throw error;
 }
 
 /** One line for a mistake. */
-export function problemText(root: string, { path, received, expected }: Problem): string {
+export function problemLine(root: string, { path, received, expected }: Problem): string {
   return `${parameterAt(root, path)}: received ${received}, expected ${expected}`;
 }
 
-function show(value: unknown): string {
+/** A value in a few words, for an error. */
+export function show(value: unknown): string {
   const longestShown = 60;
   if (typeof value === 'string') {
     return `'${value.length > longestShown ? `${value.slice(0, longestShown)}...` : value}'`;

@@ -27,7 +27,7 @@ export function takeCommand(
   else if (input.command === 'return_to_service') {
     draft.outOfService = false;
     endSilence(plan, draft, 'returned_to_service', time, events, who);
-  } else events.push({ time, alarm: plan.id, ...carryOut(draft, input, time), ...who });
+  } else events.push({ time, alarm: plan.id, ...carryOut(draft, input, time), ...who } as AlarmEvent);
 }
 
 /** Why a command is out of place; null where it is not. */

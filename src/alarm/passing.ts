@@ -7,7 +7,7 @@ import { unusualMs } from '../state/usual.ts';
 import type { Writable } from '../state/writable.ts';
 import type { Draft } from './memory.ts';
 import { addDetails, announce, endShelf } from './silence.ts';
-import type { AlarmEvent, AlarmPlan } from './types.ts';
+import type { AlarmEvent, AlarmPlan, AnyAlarmEvent } from './types.ts';
 
 /** The end of a shelf, a stale signal, the end of chattering, and re-alarms before the end of a shelf and after it. */
 const mostDue = 5;
@@ -84,9 +84,9 @@ function raiseAnew(plan: AlarmPlan, draft: Draft, time: number, events: AlarmEve
   draft.realarmed = time;
   draft.unacknowledged = true;
   if (draft.told !== null) return;
-  const event: Writable<AlarmEvent> = { time, alarm: plan.id, event: 're_alarmed' };
+  const event: Writable<AnyAlarmEvent> = { time, alarm: plan.id, event: 're_alarmed' };
   if (times > 1) event.times = times;
   if (draft.value !== null) event.value = draft.value;
   addDetails(plan, draft, event);
-  events.push(event);
+  events.push(event as AlarmEvent);
 }

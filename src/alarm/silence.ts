@@ -5,7 +5,7 @@
 import type { Writable } from '../state/writable.ts';
 import { type Draft, isSilent, nameOfStanding, type Standing, standingOf } from './memory.ts';
 import { isRateOfChange } from './plan.ts';
-import type { AlarmEvent, AlarmPlan } from './types.ts';
+import type { AlarmEvent, AlarmPlan, AnyAlarmEvent } from './types.ts';
 
 /** Begins a silence, or one within another. */
 export function beginSilence(draft: Draft): void {
@@ -54,7 +54,7 @@ export function announce(
   standing = false,
 ): void {
   if (draft.told !== null) return;
-  const event: Writable<AlarmEvent> = { time, alarm: plan.id, event: words[what][on ? 1 : 0] };
+  const event: Writable<AnyAlarmEvent> = { time, alarm: plan.id, event: words[what][on ? 1 : 0] };
   if (standing) event.standing = true;
   if (what === 'active') {
     if (standing) event.state = nameOfStanding(draft);
@@ -64,11 +64,11 @@ export function announce(
   }
   if (what === 'stale' && on && draft.heard !== null) event.since = draft.heard;
   if ((what === 'stale' || what === 'bad') && plan.details.figure !== undefined) event.figure = plan.details.figure;
-  events.push(event);
+  events.push(event as AlarmEvent);
 }
 
 /** What someone needs to act on: the setpoint, how soon, which figure, the code of the reading, what to do. */
-export function addDetails({ details, type, withinMs }: AlarmPlan, draft: Draft, event: Writable<AlarmEvent>): void {
+export function addDetails({ details, type, withinMs }: AlarmPlan, draft: Draft, event: Writable<AnyAlarmEvent>): void {
   if (isRateOfChange(type)) {
     event.type = type;
     event.withinMs = withinMs;

@@ -226,8 +226,8 @@ export type AlarmRefusal =
   | 'not_out_of_service'
   | 'older_than_last_reading';
 
-/** What happened. `refused` answers a command that has no place now, or a reading older than the last one. */
-export interface AlarmEvent {
+/** Every member that an event of an alarm may have. */
+export interface AnyAlarmEvent {
   readonly time: number;
   readonly alarm: string;
   readonly event:
@@ -298,3 +298,22 @@ export interface AlarmEvent {
   readonly by?: string;
   readonly why?: string;
 }
+
+/** With these words the members of `Always` are there. */
+type Told<Word extends AnyAlarmEvent['event'], Always extends keyof AnyAlarmEvent> = AnyAlarmEvent &
+  Required<Pick<AnyAlarmEvent, Always>> & { readonly event: Word };
+
+type Acted = Told<'raised' | 're_alarmed', 'setpoint' | 'priority'>;
+type Answered =
+  | Told<'shelved', 'until'>
+  | Told<'suppressed', 'mode'>
+  | Told<'refused', 'reason'>
+  | Told<'dropped', 'state'>
+  | Told<'clock_set_back', 'from' | 'to'>;
+type Bare = Exclude<AnyAlarmEvent['event'], (Acted | Answered)['event']>;
+
+/**
+ * What happened; `event` tells which members are there. `refused` answers a command that has no place now, or a reading
+ * older than the last one.
+ */
+export type AlarmEvent = Acted | Answered | Told<Bare, never>;

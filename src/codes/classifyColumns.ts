@@ -1,5 +1,5 @@
 /** Classes of whole columns of counts at once, as the file of a year or of a fleet has them. */
-import { noneOf, requireBoolean, requireObject } from '../checks.ts';
+import { linesOf, noneOf, requireBoolean, requireObject } from '../checks.ts';
 import { checkCounts, requireSizing } from '../counts/checkCounts.ts';
 import { perMlBetween } from '../counts/differential.ts';
 import { perMlRule, requirePerMl } from '../counts/ranges.ts';
@@ -43,8 +43,10 @@ const mostClasses = 32000;
  * @param perMl counts per mL of each size and larger, by size in µm, all of one length; 0 to 1e12, or NaN
  * @param options `sizing`: how they were measured, `iso11171` where left out; `columns`: the labels of the columns to
  * judge, all where left out; `keepReadable`: a count that is none (-999) is taken for not known, and a row whose counts
- * rise with size has no class (-1, `open` 1), and the others are kept. Left out, one such count is refused
- * @param told with `keepReadable`, gets an entry for each of the first 100 of both: `path` is the size and the row
+ * rise with size has no class (-1, `open` 1), and the others are kept. Left out, one such count is refused; `lines`:
+ * those of the file in which the rows stood, `table.lines` of `parseCsv`, for what is told
+ * @param told with `keepReadable`, gets an entry for each of the first 100 of both: `path` is the size and the row,
+ * `line` that of `lines`
  * @throws `counts_rise_with_size`, `negative`, `infinite`, `out_of_range` with the size and the index of the first bad
  * count; `length_mismatch`, `missing_size`, `sizing_not_convertible`, `unknown_option`, `wrong_type`.
  *
@@ -69,14 +71,16 @@ export function classifyColumns(
     readonly sizing?: Sizing | undefined;
     readonly columns?: readonly string[] | undefined;
     readonly keepReadable?: boolean | undefined;
+    readonly lines?: readonly number[] | undefined;
   } = {},
   told: Problem[] = [],
 ): ColumnClasses {
   requireTable(table);
-  requireObject(options, 'options', undefined, ['sizing', 'columns', 'keepReadable']);
+  requireObject(options, 'options', undefined, ['sizing', 'columns', 'keepReadable', 'lines']);
   const keeps = requireBoolean(options.keepReadable ?? false, 'options.keepReadable');
   requireTold(told);
   const { sizes, columns: given, length } = requireColumns(perMl);
+  const lineAt = linesOf(options.lines, { length }, 'options.lines');
   const sizing = options.sizing === undefined ? 'iso11171' : requireSizing(options.sizing, 'options.sizing');
   requireSizingOf(table, sizing, 'options.sizing');
   const labels = options.columns === undefined ? null : requireLabels(table, options.columns, 'options.columns');
@@ -85,7 +89,7 @@ export function classifyColumns(
   // the sizes, asked of one row
   const row: CumulativeCounts = { sizing, sizes, perMl: sizes.map(() => 0) };
   checkCounts(row, 'perMl', false, (_list, i) => `perMl[${sizes[i as number]}]`);
-  const readable = keeps ? readableRows(sizes, given, told) : null;
+  const readable = keeps ? readableRows(sizes, given, told, lineAt) : null;
   const counts = readable?.columns ?? given;
   const partial = requireRows(sizes, counts, length);
   /** The worst class of some columns by the counts at the sizes around them. */
@@ -151,6 +155,10 @@ function filled<List extends Int16Array | Uint8Array>(list: List, value: number)
   return list;
 }
 
+/** What `csvColumns` made null of. */
+const nullHint =
+  '; null is a column of csvColumns in which a cell is text, or all are empty: keepReadable makes NaN of text';
+
 /** The columns in order of size, of one length. */
 function requireColumns(perMl: Readonly<Record<number, Float64Array>>): {
   sizes: number[];
@@ -167,7 +175,7 @@ function requireColumns(perMl: Readonly<Record<number, Float64Array>>): {
     const column: unknown = perMl[key as unknown as number];
     if (!/^\d+(\.\d+)?$/.test(key)) throw noneOf(['sizes in µm'], 'wrong_type', 'perMl', key);
     if (!(column instanceof Float64Array))
-      throw motescaleError('wrong_type', `perMl[${key}]`, column, 'a Float64Array');
+      throw motescaleError('wrong_type', `perMl[${key}]`, column, `a Float64Array${column === null ? nullHint : ''}`);
     if (length >= 0 && column.length !== length)
       throw motescaleError('length_mismatch', `perMl[${key}]`, column, `${length} counts, as the others`);
     length = column.length;

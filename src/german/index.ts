@@ -70,6 +70,16 @@ export const germanTexts: Texts = {
   acceptanceSheet: germanAcceptanceSheet,
   errors: germanErrors,
   errorLine: '{parameter}, Zeile {number},',
+  problems: {
+    whole: 'Die Eingabe',
+    line: 'Zeile {number}',
+    cell: 'Zeile {number}, Spalte „{column}“,',
+    column: 'Spalte „{column}“',
+    leftOut: 'Weggelassen.',
+    kept: 'Behalten.',
+    readAs: 'Gelesen als {value}.',
+    readBecause: 'Gelesen als {value}: {why}.',
+  },
   expectation: 'Erwartet: {expected}.',
   expected: germanExpected,
 };

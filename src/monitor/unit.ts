@@ -3,7 +3,7 @@
  * again.
  */
 import { isObject, requireMembers, requireObject } from '../checks.ts';
-import { caught, type MotescaleError, motescaleError, parameterAt, problemsOf, problemText } from '../errors.ts';
+import { caught, type MotescaleError, motescaleError, parameterAt, problemLine, problemsOf } from '../errors.ts';
 import { requireRule } from '../rules/require.ts';
 import { isTime } from '../state/members.ts';
 import { requirePrepared } from '../state/prepared.ts';
@@ -291,7 +291,7 @@ function toldOf(error: MotescaleError): Pick<RejectedEvent, 'code' | 'parameter'
   const expected = parameter === 'input.kind' ? `${error.expected}, 'configuration'` : error.expected;
   const [first, ...others] = problemsOf(error);
   if (first === undefined || others.length === 0) return { code, parameter, received, expected };
-  const more = others.slice(0, mostTold).map((problem) => problemText(parameter, problem));
+  const more = others.slice(0, mostTold).map((problem) => problemLine(parameter, problem));
   const left = others.length > mostTold ? `; and ${others.length - mostTold} more` : '';
   return {
     code: first.code,

@@ -11,15 +11,54 @@ export const orders: readonly DateOrder[] = ['day_month_year', 'month_day_year',
 export const asked = 'a date, or a date and a time, in figures, as in 25.11.2026 08:00';
 const existing = 'a date and a time that there are';
 const shown = 'a time that this clock shows: it was put forward then';
-const written = 'a time in the years 2 to 9998';
+const inYears = 'a time in the years 2 to 9998';
 
 const date = /^(\d{1,4})([./-])(\d{1,2})\2(\d{1,4})(?=$|[T, ])/;
 const clock = /^(?:T|,? +)(\d{1,2}):(\d{2})(?::(\d{2})(?:[.,](\d{1,9}))?)?(?:[ \u00A0\u202F]?([AaPp])[Mm])?/;
 const zone = /^ ?(?:Z|UTC|(?:UTC)?([+-])(\d{2}):?(\d{2}))$/;
 
-/** The moments that a text can mean, ascending: one, or two where the hour is struck twice. Or what was expected. */
-export function momentsOf(text: Cell, order: DateOrder | undefined, at: OffsetAt | undefined): number[] | string {
-  if (typeof text !== 'string') return asked;
+/** The first days of the two systems in which spreadsheets number them, as days before 1970. */
+export const firstDays = { from_1900: 25569, from_1904: 24107 } as const;
+export type SerialDates = keyof typeof firstDays;
+
+/** How cells are to be read. */
+export interface CellReading {
+  readonly order: DateOrder | undefined;
+  readonly at: OffsetAt | undefined;
+  readonly serials: SerialDates | undefined;
+}
+
+/** The moments that a cell can mean, ascending: one, or two where the hour is struck twice. Or what was expected. */
+export function momentsOf(cell: Cell, { order, at, serials }: CellReading): number[] | string {
+  if (typeof cell === 'number') return serials === undefined ? `${asked}${serialHint}` : numbered(cell, serials, at);
+  if (cell === null) return asked;
+  const read = written(cell, order, at);
+  return read === asked ? asked + hintOf(cell) : read;
+}
+
+const serialHint = '; the option serialDates reads day numbers of spreadsheets';
+
+/**
+ * A day as a spreadsheet numbers it, its time behind the point. The system from 1900 has a 29 February 1900 as day 60,
+ * which never was: its days count from the one after; in that from 1904 a number below 1 is a time without a day.
+ */
+function numbered(days: number, serials: SerialDates, at: OffsetAt | undefined): number[] | string {
+  const least = serials === 'from_1900' ? 61 : 1;
+  if (days < least) return `a day number of a spreadsheet, ${least} or more`;
+  return momentsAt(Math.floor((days - firstDays[serials]) * 86400000 + 0.5), at);
+}
+
+/** What to do about a text that has a date in figures, and cannot be read. */
+function hintOf(text: string): string {
+  if (!/\d[./-]\d{1,2}[./-]\d/.test(text)) return '';
+  const zoned = /\d ?([A-Z]{3,5})$/.exec(text);
+  if (zoned !== null) return `; utcOffsetMinutes, or +01:00 in the text, in place of '${zoned[1]}'`;
+  const word = /[A-Za-z\u00C0-\u024F]{2,}\.?/.exec(text);
+  if (word !== null) return `; without '${word[0]}'`;
+  return /[ T]\d{1,2}\.\d{2}/.test(text) ? '; with a colon between hours and minutes' : '';
+}
+
+function written(text: string, order: DateOrder | undefined, at: OffsetAt | undefined): number[] | string {
   const trimmed = text.replace(/^ +| +$/g, '');
   const dated = date.exec(trimmed);
   if (dated === null) return asked;
@@ -75,7 +114,7 @@ function momentsAt(local: number, at: OffsetAt | undefined): number[] | string {
       at,
       'minutes ahead of UTC, for times without zone',
     );
-  if (!isTime(local)) return written;
+  if (!isTime(local)) return inYears;
   const before = local - offsetSpan.most * 60000;
   const after = local - offsetSpan.least * 60000;
   const meant: number[] = [];
@@ -87,5 +126,5 @@ function momentsAt(local: number, at: OffsetAt | undefined): number[] | string {
 }
 
 function within(moments: number[]): number[] | string {
-  return moments.every(isTime) ? moments.sort((a, b) => a - b) : written;
+  return moments.every(isTime) ? moments.sort((a, b) => a - b) : inYears;
 }

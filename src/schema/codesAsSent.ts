@@ -50,7 +50,7 @@ export function codesAsSent(
       noteLost(told, ['codes', name], 'bad_code', given, expected);
       continue;
     }
-    if (expected !== null) tell('bad_code', `kept, not readable: ${expected}`);
+    if (expected !== null) tell('bad_code', `kept: ${expected}`);
     Object.defineProperty(read, id, { value: code, enumerable: true });
   }
   return ids.length > 0 && Object.keys(read).length === 0 ? undefined : read;

@@ -2,7 +2,7 @@
  * A value from outside, examined: the value, or all that is wrong with it. What may be wrong, the rules and checks of
  * the library say.
  */
-import { type ErrorCode, type Problem, problemText, throwMistakes, throwProblems } from '../errors.ts';
+import { type ErrorCode, type Problem, problemLine, throwMistakes, throwProblems } from '../errors.ts';
 import { mapped } from './members.ts';
 import type { StandardSchemaV1 } from './standardSchema.ts';
 
@@ -28,7 +28,7 @@ export function standardSchema<Input, Output>(
     const examined = examine(value);
     if (examined.problems === null) return { value: examined.value };
     return {
-      issues: examined.problems.map((problem) => ({ message: problemText(root, problem), path: problem.path })),
+      issues: examined.problems.map((problem) => ({ message: problemLine(root, problem), path: problem.path })),
     };
   };
   return { '~standard': { version: 1, vendor: 'motescale', validate } };

@@ -249,8 +249,8 @@ function howRead(given: { readonly [name: string]: unknown }, raw: { readonly co
   const { sizes, perMl, counted, volumeMl, dilution } = given;
   const isText = (one: unknown) => typeof one === 'string';
   for (const list of [sizes, perMl, counted, [volumeMl, dilution]])
-    if (Array.isArray(list) && list.some(isText)) return 'numbers: digits as text are read';
-  return raw.counted === undefined ? 'what is null is left out' : null;
+    if (Array.isArray(list) && list.some(isText)) return 'read as an array of numbers';
+  return raw.counted === undefined ? 'read as counts: what is null is left out' : null;
 }
 
 /**

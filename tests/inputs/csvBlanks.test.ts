@@ -8,7 +8,7 @@ function columnsOf(text: string, format: CsvReading = {}) {
   const told: Problem[] = [];
   const keeps = { ...format, keepReadable: true };
   const columns = csvColumns(parseCsv(text, keeps, told), told, { keepReadable: true });
-  return { columns, told: told.map(({ path, received, expected }) => [...path, received, expected]) };
+  return { columns, told: told.map(({ line, column, received, expected }) => [line, column, received, expected]) };
 }
 
 describe('blanks around a number', () => {
@@ -88,7 +88,7 @@ describe('a column without one number', () => {
 });
 
 test('heads that differ by blanks alone are one head, and a head is a text', () => {
-  const words = 'a head that no other column has';
+  const words = 'a head of its own for column 2 (B): column 1 (A) has it too';
   expectRefused('bad_csv', 'table.header[1]', words, () => csvColumns(parseCsv('4, 4\n1,2\n')));
   expectRefused('wrong_type', 'table.header[0]', 'a text', () => csvColumns({ header: [4 as never], rows: [] }));
 });

@@ -73,7 +73,10 @@ describe('where decimal is given', () => {
     const mixed = parseCsv('t;4\n1;1,234\n2;41,5\n3;12\n', { separator: ';', decimal: '.', keepReadable: true });
     const told: Problem[] = [];
     csvColumns(mixed, told, { keepReadable: true });
-    expect(told.map(({ path, received }) => `${path.join(' ')} ${received}`)).toEqual(["2 4 '1,234'", "3 4 '41,5'"]);
+    expect(told.map(({ line, column, received }) => `${line} ${column} ${received}`)).toEqual([
+      "2 4 '1,234'",
+      "3 4 '41,5'",
+    ]);
   });
 
   test('between commas the quotes that thousands need make no text of them, unless the guard is turned down', () => {

@@ -133,7 +133,7 @@ const beside: readonly (readonly [called: string, call: () => unknown, german: s
   [
     'one head twice',
     () => motescale.csvColumns({ header: ['a', 'a'], rows: [] }),
-    'ein Kopf, den keine andere Spalte hat',
+    'ein eigener Kopf für Spalte 2 (B): Spalte 1 (A) hat ihn auch',
   ],
   ['edges', () => motescale.rollUp([], { edges: [0, 0], holdMs: day }), 'eine Zeit nach 0, der Kante davor'],
 ];
@@ -154,6 +154,6 @@ test('a head that stands twice is not called a table', () => {
   }
   expect(said).toBe(
     "table.header[1] lässt sich nicht als Tabelle mit Trennzeichen lesen: 'a'. " +
-      'Erwartet: ein Kopf, den keine andere Spalte hat.',
+      'Erwartet: ein eigener Kopf für Spalte 2 (B): Spalte 1 (A) hat ihn auch.',
   );
 });

@@ -73,9 +73,9 @@ describe('of raw counts, the one mistake is named', () => {
 });
 
 test.each<[string, object, string]>([
-  ['a count as text', { sizes, counted: [18900, '4020', 330], volumeMl: 10 }, 'numbers: digits as text are read'],
-  ['the volume as text', { sizes, counted, volumeMl: '10' }, 'numbers: digits as text are read'],
-  ['counts per mL beside null', { sizes, perMl: [9, 3, 1], counted: null }, 'what is null is left out'],
+  ['a count as text', { sizes, counted: [18900, '4020', 330], volumeMl: 10 }, 'read as an array of numbers'],
+  ['the volume as text', { sizes, counted, volumeMl: '10' }, 'read as an array of numbers'],
+  ['counts per mL beside null', { sizes, perMl: [9, 3, 1], counted: null }, 'read as counts: what is null is left out'],
 ])('%s: what is told', (_what, counts, expected) => {
   const told: Problem[] = [];
   expect(problemsIn(counts, told)).toEqual([]);

@@ -158,8 +158,8 @@ ${lines(only(types, 'types'))}`;
         sources startAlarm version
       types
         AlarmCommand AlarmConfig AlarmEvent AlarmFigures AlarmInput AlarmMemory AlarmPlan AlarmPriority AlarmReading
-        AlarmRefusal AlarmSettings AlarmState AlarmStateName AlarmStatistics AlarmType ErrorCode MotescaleError Path
-        PreparedAlarm Problem SignalQuality Source Standing Tick
+        AlarmRefusal AlarmSettings AlarmState AlarmStateName AlarmStatistics AlarmType AnyAlarmEvent ErrorCode
+        MotescaleError Path PreparedAlarm Problem SignalQuality Source Standing Tick
 
     motescale/history
       values
@@ -194,16 +194,17 @@ ${lines(only(types, 'types'))}`;
       values
         acceptanceSheetText cleanUpChart countBuckets csvColumns decimalCommaFormat englishTexts errorText
         figureBuckets isMotescaleError messageOf parseCsv parseLocalTimes periodFigures periodSummary probabilityChart
-        reportReading reportRows sampleSheet sheetText sizeChart sources toCsv trendChart vegaLiteSchema version
+        problemText reportReading reportRows sampleSheet sheetText sizeChart sources toCsv trendChart vegaLiteSchema
+        version
       types
         AcceptanceSheetOptions AcceptanceSheetTexts Cell ChartForecast ChartSpec ChartTexts ClassEnds ClassFigures
         CleanUpChartOptions CodeBucket CodeFigures CountBucketOptions CountFigure CountFigures CsvColumn CsvFormat
         CsvReading CsvTable DateOrder ErrorCode EventMessage EventText EventTexts EventWord FigureBuckets FourOf
         MeasuredFigure MeasuredFigures MessageOptions Moment MotescaleError NotLookedAt PeriodCoverage PeriodEvent
         PeriodFigures PeriodGap PeriodLeftOut PeriodOptions PeriodQualities PeriodTexts ProbabilityChartOptions
-        Problem ReportReading SampleSheet SampleSheetOptions SheetCode SheetColumn SheetCount SheetTarget SheetTexts
-        SizeBuckets SizeChartOptions SizeFigures Source Standing TargetFigures Texts TimeReading TooManyBucket
-        TrendChartOptions UtcOffset
+        Problem ReportReading SampleSheet SampleSheetOptions SerialDates SheetCode SheetColumn SheetCount SheetTarget
+        SheetTexts SizeBuckets SizeChartOptions SizeFigures Source Standing TargetFigures Texts TimeReading
+        TooManyBucket TrendChartOptions UtcOffset
 
     motescale/german
       values

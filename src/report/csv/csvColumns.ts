@@ -26,14 +26,14 @@ export interface CsvColumn {
  * too, with NaN as not known: so `classifyColumns` and `scaleNumbers` take it.
  *
  * @param table of `parseCsv`; its heads differ from each other, also without blanks around them
- * @param told with `keepReadable`, gets an entry for each of the first 100 texts that became NaN: `path` is the line
- * and the head, `received` the text; `leftOut` of a column counts them all. A column of texts without one number, as of
- * times or remarks, has one entry, of its first text, which says how many there are. Lines are those of `parseCsv` with
- * `keepReadable`, else row by row from 2
+ * @param told with `keepReadable`, gets an entry for each of the first 100 texts that became NaN: `line`, the head
+ * as `column`, and `received` the text; `leftOut` of a column counts them all. A column of texts without one number,
+ * as of times or remarks, has one entry, of its first text, which says how many there are. Lines are those of
+ * `parseCsv` with `keepReadable`, else row by row from 2
  * @param options `keepReadable`: a column in which at least one cell is a number has `numbers`, with NaN for texts too.
  * Left out, one text leaves it without
- * @throws `bad_csv` for a head that stands twice; `length_mismatch` for a row of another length; `wrong_type`, `empty`;
- * on engines without typed arrays `wrong_type`.
+ * @throws `bad_csv` for a head that stands twice, or is empty in two columns; `length_mismatch` for a row of another
+ * length; `wrong_type`, `empty`; on engines without typed arrays `wrong_type`.
  *
  * @example
  * ```ts
@@ -46,7 +46,7 @@ export interface CsvColumn {
  * const told: Problem[] = [];
  * const dirty = parseCsv('time,4\n08:00,1890\n08:10,>30000\n08:20,err\n');
  * csvColumns(dirty, told, { keepReadable: true })[1]?.numbers; // => Float64Array.of(1890, NaN, NaN)
- * told.map(({ path, received }) => `${path.join(': ')}: ${received}`);
+ * told.map(({ line, column, received }) => `${line}: ${column}: ${received}`);
  * // => ["2: time: '08:00'", "3: 4: '>30000'", "4: 4: 'err'"]
  * told[0]?.expected; // => 'left out: a number; of 3 texts none is one'
  * ```
@@ -77,8 +77,8 @@ export function csvColumns(
   const heads = header.map((head, i) => withoutBlanks(requireText(head, `table.header[${i}]`)));
   let toldOnes = 0;
   return header.map((head, i) => {
-    if (heads.indexOf(heads[i] as string) !== i)
-      throw motescaleError('bad_csv', `table.header[${i}]`, head, 'a head that no other column has');
+    const twin = heads.indexOf(heads[i] as string);
+    if (twin !== i) throw motescaleError('bad_csv', `table.header[${i}]`, head, headWanted(heads[i] === '', i, twin));
     const cells = rows.map((row) => row[i] as Cell);
     const numbers = numbersIn(cells, keeps);
     if (!keeps) return { head, numbers, cells };
@@ -87,7 +87,8 @@ export function csvColumns(
     const tell = (row: number, more: string) => {
       const cell = cells[row] as string;
       const number = hasDecimals(cell, ',') ? 'a number with a decimal point' : 'a number';
-      noteLost(told, [lines?.[row] ?? row + 2, head], 'wrong_type', cell, `${number}${more}`);
+      const place = { line: lines?.[row] ?? row + 2, column: head };
+      noteLost(told, ['rows', row, i], 'wrong_type', cell, `${number}${more}`, place);
     };
     cells.forEach((cell, row) => {
       if (typeof cell !== 'string') return;
@@ -100,6 +101,20 @@ export function csvColumns(
     if (numbers === null && leftOut > 0) tell(first, `; of ${leftOut} texts none is one`);
     return { head, numbers, cells, leftOut };
   });
+}
+
+function headWanted(isEmpty: boolean, i: number, twin: number): string {
+  if (!isEmpty) return `a head of its own for column ${spotOf(i)}: column ${spotOf(twin)} has it too`;
+  const cause = 'cut off a title above it, make one line of a head of two';
+  return `a head for column ${spotOf(i)}: column ${spotOf(twin)} has none either; ${cause}`;
+}
+
+/** A column as its user counts, and by the letters of a spreadsheet: `28 (AB)`. */
+function spotOf(i: number): string {
+  let letters = '';
+  for (let rest = i; rest >= 0; rest = Math.floor(rest / 26) - 1)
+    letters = String.fromCharCode(65 + (rest % 26)) + letters;
+  return `${i + 1} (${letters})`;
 }
 
 function isCell(cell: unknown): cell is Cell {

@@ -21,10 +21,13 @@ export const tableMembers: readonly string[] = ['header', 'rows', 'lines', 'left
 
 /** How to write a CSV file, or how one was written. */
 export interface CsvFormat {
-  /** Between cells. A comma where left out; spreadsheets set to a decimal comma want a semicolon. */
-  readonly separator?: ',' | ';' | '\t';
-  /** In numbers. A point where left out. */
-  readonly decimal?: '.' | ',';
+  /**
+   * Between cells: `','`, `';'` or `'\t'`. A comma where left out; spreadsheets set to a decimal comma want
+   * a semicolon.
+   */
+  readonly separator?: string;
+  /** In numbers: `'.'` or `','`. A point where left out. */
+  readonly decimal?: string;
   /**
    * Starts the file with a byte-order mark, by which spreadsheets know UTF-8 and so `µ`. Left out, there is none; a
    * reader skips it anyway.
@@ -43,10 +46,25 @@ export interface CsvFormat {
 export const decimalCommaFormat: CsvFormat = { separator: ';', decimal: ',', byteOrderMark: true };
 
 /** Of writing and of reading: what was written by a format is read by the same. */
-const formatMembers = ['separator', 'decimal', 'byteOrderMark', 'lineEnd', 'guard', 'cells', 'keepReadable'];
+const formatMembers = [
+  'separator',
+  'decimal',
+  'byteOrderMark',
+  'lineEnd',
+  'guard',
+  'cells',
+  'quotedNumbers',
+  'keepReadable',
+];
+
+/** A format with nothing left out. */
+export interface CheckedFormat extends Required<CsvFormat> {
+  readonly separator: ',' | ';' | '\t';
+  readonly decimal: '.' | ',';
+}
 
 /** Checks a format and returns it with nothing left out. */
-export function checkFormat(format: CsvFormat): Required<CsvFormat> {
+export function checkFormat(format: CsvFormat): CheckedFormat {
   requireObject(format, 'format', 'a format such as { separator, decimal }', formatMembers);
   const separator = requireOneOf(format.separator ?? ',', 'format.separator', [',', ';', '\t']);
   const decimal = requireOneOf(format.decimal ?? '.', 'format.decimal', ['.', ',']);
@@ -74,6 +92,11 @@ export function withoutBlanks(text: string): string {
 
 function isBlankSign(sign: string): boolean {
   return sign === ' ' || sign === '\t' || sign === '\u00A0' || sign === '\u202F';
+}
+
+/** With the signs of a number as a program writes them: a true minus is `-`, and a plus goes without saying. */
+export function plainSign(text: string): string {
+  return text.replace(/^\+(?=\d)/, '').replace(/^\u2212(?=\d)/, '-');
 }
 
 /** The number that an unquoted cell stands for; null of text, as `007` and whole numbers too long for a double. */

@@ -1,6 +1,6 @@
 /** The text of a CSV file cut into lines and fields, to RFC 4180. */
-import { errorAt, type MotescaleError } from '../../errors.ts';
-import { withoutBlanks } from './csvFormat.ts';
+import { atLine, errorAt, type MotescaleError } from '../../errors.ts';
+import { plainSign, withoutBlanks } from './csvFormat.ts';
 
 export interface Field {
   readonly text: string;
@@ -79,7 +79,7 @@ function quotedField(text: string, from: number): Field | Trouble {
 
 /** What may be a number: within quotes blanks are meant. */
 export function bareText({ text, quoted }: Field): string {
-  return quoted ? text : withoutBlanks(text);
+  return plainSign(quoted ? text : withoutBlanks(text));
 }
 
 /** Whether nothing at all stands in the line, or blanks alone. */
@@ -106,9 +106,5 @@ export function lineCounter(text: string): (at: number) => number {
 /** What came is the text from the trouble to the end of its line. */
 export function badCsv(text: string, at: number, expected: string): MotescaleError {
   const came = text.slice(at).split(/[\r\n]/)[0];
-  const line = lineCounter(text)(at);
-  const error = errorAt(at, 'bad_csv', 'text', came, expected);
-  error.message = `text, line ${line}: received ${error.received}, expected ${expected}`;
-  (error as { line?: number }).line = line;
-  return error;
+  return atLine(errorAt(at, 'bad_csv', 'text', came, expected), { line: lineCounter(text)(at) });
 }

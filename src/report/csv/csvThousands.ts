@@ -3,7 +3,7 @@
  * given they are read; where it was not, points that may be such signs are found, and the file is refused.
  */
 import { isGrouped } from '../../numeric/grouped.ts';
-import { type Cell, type CsvFormat, numberIn } from './csvFormat.ts';
+import { type Cell, type CheckedFormat, type CsvFormat, numberIn, plainSign } from './csvFormat.ts';
 import { bareText, type Field } from './csvLines.ts';
 
 /** The number of `1,234.5`, `1 234.5` or `1'234.5`, or with a decimal comma of `1.234,5`; null for any other text. */
@@ -17,7 +17,8 @@ export function groupedNumber(text: string, decimal: '.' | ','): number | null {
 }
 
 /** Whether a cell without quotes would be taken for a number, or for one that is in doubt. */
-export function looksLikeNumber(text: string, decimal: '.' | ','): boolean {
+export function looksLikeNumber(written: string, decimal: '.' | ','): boolean {
+  const text = plainSign(written);
   return numberIn(text, decimal) !== null || groupedNumber(text, decimal) !== null || hasGroups(text);
 }
 
@@ -88,7 +89,7 @@ export function thousandsIn(
   { cells, otherwise }: Thousands,
   [row, column]: readonly [row: number, column: number],
   field: Field,
-  { decimal, separator, guard }: Required<CsvFormat>,
+  { decimal, separator, guard }: CheckedFormat,
 ): number | null {
   const text = bareText(field);
   const other = decimal === '.' ? ',' : '.';

@@ -1,8 +1,18 @@
 /** The text of a CSV file as a table. */
 import { requireBoolean, requireOneOf, requireText } from '../../checks.ts';
-import { mostTold, noteLost, type Problem, requireTold } from '../../errors.ts';
-import { type Cell, type CsvFormat, type CsvTable, checkFormat, numberIn } from './csvFormat.ts';
-import { badCsv, bareText, type Field, isBlank, type Line, lineCounter, nextLine, readLine } from './csvLines.ts';
+import { mostTold, noteLost, noteProblem, type Problem, requireTold } from '../../errors.ts';
+import { type Cell, type CheckedFormat, type CsvFormat, type CsvTable, checkFormat, numberIn } from './csvFormat.ts';
+import {
+  badCsv,
+  bareText,
+  type Field,
+  isBlank,
+  type Line,
+  lineCounter,
+  nextLine,
+  readLine,
+  type Trouble,
+} from './csvLines.ts';
 import { otherSeparator, separatorAsked, separatorLine, suspectsIn, suspectsLeft } from './csvSeparator.ts';
 import { type Doubts, doubtAt, noteDoubt, type Thousands, thousandsIn, withoutMixed } from './csvThousands.ts';
 import { unguarded } from './spreadsheetGuard.ts';
@@ -10,11 +20,14 @@ import { unguarded } from './spreadsheetGuard.ts';
 /** How a CSV file was written, and what its cells should become. */
 export interface CsvReading extends CsvFormat {
   /**
-   * `typed`, where left out: an unquoted number becomes a number, also with blanks around it; an unquoted cell that is
+   * `typed`, where left out: an unquoted number becomes a number, also with blanks around it, a plus or a true minus
+   * (U+2212) before it; an unquoted cell that is
    * empty or holds blanks alone null. `text`: all cells stay text with their blanks, as in RFC 4180, which knows no
    * other.
    */
   readonly cells?: 'typed' | 'text';
+  /** Whether cells in quotes are numbers or empty as others are, of a file that quotes each cell. False if left out. */
+  readonly quotedNumbers?: boolean;
   /**
    * Whether a line with more or fewer cells than the header, with a stray quote, or a blank one, is left out and told,
    * and the others kept. False where left out: one such line refuses the file.
@@ -30,8 +43,8 @@ export interface CsvReading extends CsvFormat {
  *
  * It undoes `toCsv` with the same format exactly. For whole columns as `Float64Array`, hand the table to `csvColumns`.
  * Apostrophes that `toCsv` puts before formulas, dates and the like are taken off, unless `guard` is `nothing`. It
- * guesses nothing: separator and decimal sign are as given, a cell such as `007` or a whole number too long for a
- * double stays text.
+ * guesses nothing: separator and decimal sign are as given, a cell such as `007`, one in quotes (but for
+ * `quotedNumbers`) or a whole number too long for a double stays text.
  *
  * **Thousands.** `12.885` between semicolons or tabs may be 12885 or 12.885. Until `decimal` is given, a file is
  * refused where a column has such cells and none whose point must stand before decimals (`1.5`, `0.125`), whatever else
@@ -44,15 +57,17 @@ export interface CsvReading extends CsvFormat {
  * With `keepReadable` a quote within a cell, or one never closed, costs the line it stands in. One that another quote
  * far below closes may take the lines between with it, as text of its cell, where that makes as many cells as wanted.
  *
- * @param told with `keepReadable`, gets an entry for each of the first 100 lines left out: `path` is its line, and
- * `received` how it begins; `leftOut` of the table counts them all, `lines` says where each row began
+ * @param told with `keepReadable`, gets an entry for each of the first 100 lines left out: `line` is its number, and
+ * `received` how it begins; `leftOut` of the table counts them all, `lines` says where each row began. With and
+ * without, gets one for the first U+FFFD, which stands for signs that were lost: a file of Windows was read as UTF-8
  * @throws `bad_csv`, with `line` and `position` in the text, and what stands there as `received`: no header, a quote
  * within an unquoted cell, text after a closing quote, a quote never closed, a line with more or fewer cells than the
  * header, a header that was read as UTF-8 and is UTF-16, points that may stand between thousands, a line `sep=` of
  * another separator. Where the header is one cell
  * with another separator in it, the text says so, also where a line below is one cell with the same one; so it does
  * where every line has as many other semicolons or tabs as the header (`cells: 'text'` takes both). There
- * `keepReadable` is no help, nor where the header is one cell and most lines have more, as below a title. `wrong_type`
+ * `keepReadable` is no help, nor where it would keep no line, or the header is one cell and most lines have more, as
+ * below a title. `wrong_type`
  * unless given text.
  *
  * @example
@@ -64,13 +79,14 @@ export interface CsvReading extends CsvFormat {
  * const told: Problem[] = [];
  * parseCsv('time,4,6\n1,1890,402\n2,18\n3,1700,380\n', { keepReadable: true }, told);
  * // => { header: ['time', '4', '6'], rows: [[1, 1890, 402], [3, 1700, 380]], lines: [2, 4], leftOut: 1 }
- * told.map(({ path, received }) => `line ${path[0]}: ${received}`); // => ["line 3: '2,18'"]
+ * told.map(({ line, received }) => `line ${line}: ${received}`); // => ["line 3: '2,18'"]
  * ```
  */
 export function parseCsv(text: string, format: CsvReading = {}, told: Problem[] = []): CsvTable {
   requireText(text, 'text', 'the text of a CSV file');
   const style = checkFormat(format);
   const typed = requireOneOf(format.cells ?? 'typed', 'format.cells', ['typed', 'text']) === 'typed';
+  const unquotes = requireBoolean(format.quotedNumbers ?? false, 'format.quotedNumbers');
   const keeps = requireBoolean(format.keepReadable ?? false, 'format.keepReadable');
   requireTold(told);
   let at = text.charAt(0) === '\uFEFF' ? 1 : 0;
@@ -80,6 +96,7 @@ export function parseCsv(text: string, format: CsvReading = {}, told: Problem[] 
   if ('expected' in head) throw badCsv(text, head.at, head.expected);
   if (head.fields.some((field) => !field.quoted && field.text.indexOf('\0') >= 0))
     throw badCsv(text, at, 'text that was read in its encoding: this looks like UTF-16');
+  noteLostSigns(text, told);
   at = head.next;
   const columns = head.fields.length;
   const rows: Cell[][] = [];
@@ -91,11 +108,13 @@ export function parseCsv(text: string, format: CsvReading = {}, told: Problem[] 
   const lineOf = lineCounter(text);
   let leftOut = 0;
   const firstLeftOut: Line[] = [];
+  const firstTold: Trouble[] = [];
   const tell = (start: number, expected: string) => {
+    if (leftOut === 0) firstTold.push({ at: start, expected });
     leftOut += 1;
     if (leftOut > mostTold) return;
     const came = text.slice(start, start + longestTold).split(/[\r\n]/)[0];
-    noteLost(told, [lineOf(start)], 'bad_csv', came, expected);
+    noteLost(told, [], 'bad_csv', came, expected, { line: lineOf(start) });
   };
   const leave = (line: Line) => {
     if (firstLeftOut.length === 0) firstLeftOut.push(line);
@@ -128,9 +147,10 @@ export function parseCsv(text: string, format: CsvReading = {}, told: Problem[] 
     }
     suspects = suspectsLeft(text, head, line, suspects);
     if (keeps) lines.push(lineOf(line.start));
-    for (let i = 0; doubts !== null && i < columns; i += 1) noteDoubt(doubts, i, line.fields[i] as Field, style.guard);
+    const fields = unquotes ? line.fields.map(unquoted) : line.fields;
+    for (let i = 0; doubts !== null && i < columns; i += 1) noteDoubt(doubts, i, fields[i] as Field, style.guard);
     const row = rows.length;
-    const cells = line.fields.map((field, i) => {
+    const cells = fields.map((field, i) => {
       const cell = cellOf(field, style, typed);
       if (thousands === null || typeof cell !== 'string') return cell;
       return thousandsIn(thousands, [row, i], field, style) ?? cell;
@@ -140,6 +160,8 @@ export function parseCsv(text: string, format: CsvReading = {}, told: Problem[] 
   if (columns > 1 && rows.length > 0 && suspects.length > 0) throw separatorAsked(text, head, suspects);
   const isTitled = columns === 1 && firstLeftOut.length > 0 && leftOut > rows.filter(([cell]) => cell !== null).length;
   if (isTitled) requireCells(text, firstLeftOut[0] as Line, columns, '');
+  const [notKept] = firstTold;
+  if (rows.length === 0 && notKept !== undefined) throw badCsv(text, notKept.at, notKept.expected);
   const doubted = doubts === null ? null : doubtAt(doubts, style.separator);
   if (doubted !== null)
     throw badCsv(text, doubted, "the option decimal, '.' or ',': these points may stand between thousands");
@@ -148,13 +170,30 @@ export function parseCsv(text: string, format: CsvReading = {}, told: Problem[] 
   return keeps ? { header, rows, lines, leftOut } : { header, rows };
 }
 
+/** Tells the first sign that stands for one that was lost in reading the file: of another encoding than it has. */
+function noteLostSigns(text: string, told: Problem[]): void {
+  const at = text.indexOf('\uFFFD');
+  if (at < 0) return;
+  const start = Math.max(text.lastIndexOf('\n', at), text.lastIndexOf('\r', at)) + 1;
+  const came = text.slice(start, at + longestTold).split(/[\r\n]/)[0];
+  const expected = 'kept: text that was read in its encoding: U+FFFD stands for signs that were lost';
+  noteProblem(told, [], 'bad_csv', came, expected, { line: lineCounter(text)(at) });
+}
+
+/** As if it stood without its quotes. */
+function unquoted(field: Field): Field {
+  return field.quoted ? { text: field.text, quoted: false, end: field.end - 1 } : field;
+}
+
 /** Of a line that is told. */
 const longestTold = 200;
 
 function cellsWanted(columns: number, line: Line): string {
   const cells = `as many cells as in the header: ${columns}`;
   if (isBlank(line)) return `${cells}, and no blank line`;
-  return `${cells}, and not ${line.fields.length}`;
+  const { length } = line.fields;
+  const isEnded = columns > 1 && length === columns + 1 && bareText(line.fields[columns] as Field) === '';
+  return `${cells}, and not ${length}${isEnded ? '; the line ends with a separator, the header does not' : ''}`;
 }
 
 function requireCells(text: string, line: Line, columns: number, other: string): void {
@@ -163,7 +202,7 @@ function requireCells(text: string, line: Line, columns: number, other: string):
   throw badCsv(text, line.start, `${cellsWanted(columns, line)}${other === '' ? title : `; the header has ${other}`}`);
 }
 
-function cellOf(field: Field, style: Required<CsvFormat>, typed: boolean): Cell {
+function cellOf(field: Field, style: CheckedFormat, typed: boolean): Cell {
   if (typed && !field.quoted) {
     const bare = bareText(field);
     if (bare === '') return null;

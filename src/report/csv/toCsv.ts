@@ -1,7 +1,15 @@
 /** A table as the text of a CSV file. */
 import { requireArray, requireFilledArray, requireFinite, requireObject, requireText } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
-import { type Cell, type CsvFormat, type CsvTable, checkFormat, tableMembers, withoutBlanks } from './csvFormat.ts';
+import {
+  type Cell,
+  type CheckedFormat,
+  type CsvFormat,
+  type CsvTable,
+  checkFormat,
+  tableMembers,
+  withoutBlanks,
+} from './csvFormat.ts';
 import { hasGroups, looksLikeNumber } from './csvThousands.ts';
 import { guarded } from './spreadsheetGuard.ts';
 
@@ -59,7 +67,7 @@ export function toCsv(table: CsvTable, format: CsvFormat = {}): string {
 }
 
 /** A format, and whether a reader of the same one doubts points with three digits behind them. */
-type Style = Required<CsvFormat> & { readonly signOpen: boolean };
+type Style = CheckedFormat & { readonly signOpen: boolean };
 
 function line(cells: readonly Cell[], parameter: string, style: Style): string {
   return cells.map((cell, i) => written(cell, `${parameter}[${i}]`, style)).join(style.separator);

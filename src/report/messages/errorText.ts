@@ -1,10 +1,10 @@
 /** An error in words. */
-import { requireObject } from '../../checks.ts';
-import { type ErrorCode, isMotescaleError, motescaleError } from '../../errors.ts';
+import { isObject } from '../../checks.ts';
+import { isMotescaleError, problemsOf, show } from '../../errors.ts';
 import { requireTexts } from '../texts/english.ts';
 import { fill } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
-import { expectation, receivedText } from './expectedText.ts';
+import { mistakeText, placeIn } from './problemText.ts';
 
 /**
  * What is wrong with an input, as a sentence in the words of a language, by the code of the error, with the line where
@@ -13,9 +13,11 @@ import { expectation, receivedText } from './expectedText.ts';
  * What was expected follows as a sentence of its own. The error has it in English; another language says it by
  * `texts.expected`, and leaves out the little that it has no words for: what only a developer meets.
  *
- * @param error what a function of the library threw
+ * Of any other error, also one of the library that `structuredClone` has made a plain `Error` of on its way from a
+ * worker, it is the message, in the language that has: no error is lost for another.
+ *
+ * @param error what was caught
  * @param texts the words of another language; English where left out
- * @throws `wrong_type` for what is no error of the library.
  *
  * @example
  * ```ts
@@ -29,21 +31,14 @@ import { expectation, receivedText } from './expectedText.ts';
  */
 export function errorText(error: unknown, texts?: Texts): string {
   const words = requireTexts(texts, 'texts');
-  requireObject(error, 'error', 'an error of the library');
-  if (!isMotescaleError(error)) throw motescaleError('wrong_type', 'error', error, 'an error of the library');
-  const { problems, parameter } = error;
-  const sentences = (code: ErrorCode, parameter: string, received: string, expected: string) => {
-    const what = fill(words.errors[code], { parameter, received: receivedText(received, words) });
-    return `${what} ${expectation(expected, words)}`.trim();
-  };
-  if (problems !== undefined && problems.length > 0) {
-    return problems
-      .map(({ path, code, received, expected }) =>
-        sentences(code, path.length === 0 ? parameter : path.join('.'), received, expected),
-      )
-      .join('\n');
+  if (!isMotescaleError(error)) {
+    const message = isObject(error) ? error.message : error;
+    return typeof message === 'string' ? message : show(error);
   }
-  const { code, received, expected, line } = error;
-  const place = line === undefined ? parameter : fill(words.errorLine, { parameter, number: String(line) });
-  return sentences(code, place, received, expected);
+  const { parameter, line } = error;
+  const problems = problemsOf(error);
+  if (problems.length > 0)
+    return problems.map((problem) => mistakeText(problem, placeIn(problem, words) ?? parameter, words)).join('\n');
+  const place = line === undefined ? parameter : fill(words.errorLine, { parameter, number: `${line}` });
+  return mistakeText(error, place, words);
 }

@@ -28,6 +28,9 @@ const places: Readonly<Record<string, string>> = {
   function: '[a-z]+[A-Z]\\w*',
   version: '[\\w.-]+',
   first: '0|0, null',
+  // columns of a file: 28 (AB)
+  spot: '\\d+ \\([A-Z]+\\)',
+  twin: '\\d+ \\([A-Z]+\\)',
   // of one or two letters, or with a sign in it
   unit: '(?:\\d+ )?(?![^ ]*[a-z]{4})[^ ,{}]+',
   // standards and units; a word of English is none

@@ -52,6 +52,16 @@ export const englishTexts: Texts = /* @__PURE__ */ withFindings(englishFindingTe
   acceptanceSheet: englishAcceptanceSheetTexts,
   errors: englishErrorTexts,
   errorLine: '{parameter}, line {number},',
+  problems: {
+    whole: 'The input',
+    line: 'Line {number}',
+    cell: "Line {number}, column '{column}',",
+    column: "Column '{column}'",
+    leftOut: 'Left out.',
+    kept: 'Kept.',
+    readAs: 'Read as {value}.',
+    readBecause: 'Read as {value}: {why}.',
+  },
   expectation: 'Expected: {expected}.',
   expected: englishExpectedTexts,
 });

@@ -427,6 +427,20 @@ export interface Texts extends FindingTexts {
   readonly errors: Readonly<Record<ErrorCode, string>>;
   /** The parameter where the error names a line: `{parameter}`, `{number}`. */
   readonly errorLine: string;
+  /** Of one mistake, or of what was told: where it is, and what was made of it. */
+  readonly problems: {
+    /** The input itself, where no part of it is named. */
+    readonly whole: string;
+    /** In a file: `{number}` of the line, `{column}`. */
+    readonly line: string;
+    readonly cell: string;
+    readonly column: string;
+    readonly leftOut: string;
+    readonly kept: string;
+    /** `{value}`, `{why}`. */
+    readonly readAs: string;
+    readonly readBecause: string;
+  };
   /** The sentence after it: `{expected}`. */
   readonly expectation: string;
   /** What is expected: the places are those of English. */

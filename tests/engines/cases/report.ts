@@ -132,6 +132,7 @@ function walkOddInputs(motescale: Library): void {
   const refusal = { name: 'MotescaleError', code: 'negative', parameter: 'kPa', received: '-1', expected: '0 or more' };
   motescale.errorText(refusal);
   for (const odd of [undefined, null, 7, {}, { name: 'MotescaleError' }]) motescale.errorText(odd);
+  spoil(motescale.problemText, [{ path: [], code: 'wrong_type', received: "'x'", expected: 'a number', line: 2 }]);
   spoil(motescale.messageOf, [{ time: 1e12, event: 'readings_stale', since: 1 }]);
   spoil(motescale.sampleSheet, [counts, { title: 'Gate' }]);
   // a sheet is handed back as it came; anything else is refused

@@ -463,6 +463,11 @@ const fromReport: Call[] = [
       { ...format, byteOrderMark: false, lineEnd: '\n' },
     ],
   ],
+  [
+    'problemText',
+    motescale.problemText,
+    [{ path: [], code: 'wrong_type', received: "'x'", expected: 'a number', line: 2, column: '4', lost: true }],
+  ],
   ['csvColumns', motescale.csvColumns, [{ header: ['a'], rows: [[1]] }]],
   [
     'classifyColumns',

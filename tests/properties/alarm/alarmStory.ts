@@ -286,7 +286,7 @@ export function tellAlarm(config: AlarmConfig, inputs: readonly AlarmInput[]): S
   const events = facts
     .filter(({ at, always }) => always || !holds(silences, at))
     .sort((a, b) => (before(a.at, b.at) ? -1 : before(b.at, a.at) ? 1 : 0))
-    .map(({ at, event }) => ({ time: at[0], alarm: config.id, ...event }));
+    .map(({ at, event }) => ({ time: at[0], alarm: config.id, ...event }) as AlarmEvent);
 
   const end: Moment = [now, inputs.length, 0, 0];
   const name = (): AlarmStateName => {

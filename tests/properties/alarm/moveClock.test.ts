@@ -66,7 +66,7 @@ test('events and state after it are the same but for the time', () => {
       const moved = moveClock(prepareAlarm(of), memory, time, time + by, into) as AlarmState;
       const here = run(of, state, time, two);
       const there = run(of, moved, time + by, two);
-      const later = ({ time: at, until, since, ...event }: AlarmEvent): AlarmEvent => ({
+      const later = ({ time: at, until, since, ...event }: AlarmEvent): object => ({
         ...event,
         time: at + by,
         ...(until === undefined ? {} : { until: until + by }),

@@ -132,7 +132,7 @@ test('a shelf ends at `until` or where the alarm is dropped; what fell due unhea
   const dropped: AlarmEvent = { time: 100, alarm: 'a', event: 'dropped', state: 'shelved' };
   expect(alarmStatistics([shelved], period).shelvedMs).toBe(300);
   expect(alarmStatistics([shelved, dropped], period).shelvedMs).toBe(100);
-  const anew: AlarmEvent = { time: 500, alarm: 'a', event: 're_alarmed', times: 72 };
+  const anew = { time: 500, alarm: 'a', event: 're_alarmed', times: 72 };
   const found = alarmStatistics([{ time: 0, alarm: 'a', event: 'raised' }, anew], period);
   expect([found.reAlarms, found.flood?.raises]).toEqual([72, 2]);
 });

@@ -8,7 +8,15 @@ import { csvColumns, errorText, isMotescaleError, type Problem, parseCsv, toCsv 
 import { shares } from '../../chance.ts';
 
 const keeps = { keepReadable: true } as const;
-const said = (told: readonly Problem[]) => told.map(({ path, received }) => `${path.join(' ')} ${received}`);
+/** Where each is, in a file or in columns, and what came. */
+const said = (told: readonly Problem[]) =>
+  told.map(({ path, line, column, received }) =>
+    [
+      ...(line === undefined ? path : [line]),
+      ...(line === undefined || column === undefined ? [] : [column]),
+      received,
+    ].join(' '),
+  );
 
 describe('parseCsv', () => {
   const text = 'time,4,6\n1,1890,402\n\n2,18\n"3\n3",1700,380\n4,5,6,7\n\n5,1500,300\n\n\n';
@@ -43,7 +51,7 @@ describe('parseCsv', () => {
     const told: Problem[] = [];
     const { leftOut, rows } = parseCsv(`a,b\n${'1\n2,3\n'.repeat(1000)}`, keeps, told);
     expect([leftOut, rows.length, told.length]).toEqual([1000, 1000, 100]);
-    expect(told[99]?.path).toEqual([200]);
+    expect(told[99]?.line).toBe(200);
   });
 
   test.each([
@@ -128,7 +136,7 @@ describe('classifyColumns', () => {
     expect(told.map(({ expected }) => expected)).toEqual([
       'left out: particles per mL from 0 to 1000000000000',
       'left out: particles per mL from 0 to 1000000000000',
-      'no class: at most 100, the count of the smaller size',
+      'left out: at most 100, the count of the smaller size',
     ]);
     // what came is as it was
     expect(dirty[4][2]).toBe(-999);

@@ -5,7 +5,8 @@
  */
 import { describe, expect, test } from 'vitest';
 import type { Problem } from '../../../src/errors.ts';
-import { parseLocalTimes, type TimeReading } from '../../../src/report/index.ts';
+import { germanTexts } from '../../../src/german/index.ts';
+import { parseLocalTimes, problemText, type TimeReading } from '../../../src/report/index.ts';
 import { dateTimeText } from '../../../src/report/timeText.ts';
 import { shares } from '../../chance.ts';
 import { expectRefused } from '../../inputs/refused.ts';
@@ -144,4 +145,61 @@ test('a damaged column: what cannot be read is null and told', () => {
   const many: Problem[] = [];
   expect(parseLocalTimes(Array(150).fill(''), { ...berlin, keepReadable: true }, many)).toHaveLength(150);
   expect(many).toHaveLength(100);
+});
+
+describe('day numbers of spreadsheets', () => {
+  const serial = (day: number, serialDates: 'from_1900' | 'from_1904', offset: TimeReading = { utcOffsetMinutes: 0 }) =>
+    dateTimeText(parseLocalTimes([day], { serialDates, ...offset })[0] as number, 0);
+
+  // worked by hand from 1 January 1900 as day 1, with a 29 February 1900, and from 1 January 1904 as day 0
+  test('of either system', () => {
+    expect(serial(61, 'from_1900')).toBe('1900-03-01 00:00:00');
+    expect(serial(25569, 'from_1900')).toBe('1970-01-01 00:00:00');
+    expect(serial(46356.3333333333, 'from_1900')).toBe('2026-11-30 08:00:00');
+    expect(serial(1, 'from_1904')).toBe('1904-01-02 00:00:00');
+    expect(serial(46356.75 - 1462, 'from_1904')).toBe('2026-11-30 18:00:00');
+  });
+
+  test('are times of the clock on the wall, as texts of them are', () => {
+    const days = [46110.75, 46300.5, 46320.0625, 46320.1041666667, 46320.5];
+    const texts = days.map((day) => serial(day, 'from_1900').replace(/-/g, '/'));
+    const [asDays, asTexts] = [{ ...berlin, serialDates: 'from_1900' } as const, berlin];
+    const told: Problem[][] = [[], []];
+    expect(parseLocalTimes(days, asDays, told[0])).toEqual(parseLocalTimes(texts, asTexts, told[1]));
+    expect(told[0]?.map(({ expected }) => expected)).toEqual(told[1]?.map(({ expected }) => expected));
+    // 02:30 on 29 March 2026, which the clock skips
+    expectRefused('out_of_range', 'texts[0]', 'put forward', () => parseLocalTimes([46110.1041666667], asDays));
+  });
+
+  test('beside texts, and none without the option', () => {
+    expect(parseLocalTimes([46356.5, '30.11.2026 12:10'], { ...berlin, serialDates: 'from_1900' })).toHaveLength(2);
+    expectRefused('wrong_type', 'texts[0]', 'serialDates', () => parseLocalTimes([46356.5], berlin));
+    const other = { serialDates: '1900' } as never;
+    expectRefused('unknown_option', 'format.serialDates', 'from_1900', () => parseLocalTimes([46356.5], other));
+    expectRefused('unknown_option', 'format.utcOffsetMinutes', 'minutes', () =>
+      parseLocalTimes([46356.5], { serialDates: 'from_1900' }),
+    );
+  });
+
+  test.each<[number, 'from_1900' | 'from_1904', string]>([
+    [60, 'from_1900', '61 or more'],
+    [0.33, 'from_1904', '1 or more'],
+    [1e7, 'from_1900', 'years 2 to 9998'],
+  ])('%d %s is refused', (day, system, words) => {
+    expectRefused('out_of_range', 'texts[0]', words, () => serial(day, system));
+  });
+});
+
+test.each([
+  ['Mo 30.11.2026 08:15', "; without 'Mo'"],
+  ['30.11.2026 08:15 Uhr', "; without 'Uhr'"],
+  ['30.11.2026 8:15 nachm.', "; without 'nachm.'"],
+  ['30.11.2026 08:15 MEZ', "; utcOffsetMinutes, or +01:00 in the text, in place of 'MEZ'"],
+  ['30.11.2026 08.15', '; with a colon between hours and minutes'],
+  ['clock lost', 'in figures, as in 25.11.2026 08:00'],
+])('%s: what helps is said', (text, words) => {
+  const told: Problem[] = [];
+  parseLocalTimes([text], { ...berlin, keepReadable: true }, told);
+  expect(told[0]?.expected.endsWith(words)).toBe(true);
+  expect(problemText(told[0] as Problem, germanTexts)).toMatch(/Erwartet: ein Datum, .*\.$/);
 });

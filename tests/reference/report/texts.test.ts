@@ -700,7 +700,6 @@ test('an error in words, with what was expected', () => {
     thrown = error;
   }
   expect(errorText(thrown, germanTexts)).toMatch(/^config ist von falscher Art: undefined\./);
-  expect(() => errorText(new Error('x'))).toThrowError(expect.objectContaining({ code: 'wrong_type' }));
 });
 
 test('an alarm raised by a value below its setpoint says so; one that still stands only tells both', () => {
@@ -825,4 +824,27 @@ describe('the sheet of a sample', () => {
     expect(none[0]).toEqual(nas1638.columns.map(({ label }) => label));
     expect(none[2]).toContain('the counts lack column 5-15, 15-25, 25-50, 50-100, >100 ');
   });
+});
+
+test('an error of another origin is told by its message, and none is lost', () => {
+  const caught = (call: () => unknown): unknown => {
+    try {
+      return call();
+    } catch (error) {
+      return error;
+    }
+  };
+  const own = caught(() => cumulativeCounts({ 4: -1 })) as Error;
+  expect(errorText(structuredClone(own), germanTexts)).toBe(own.message);
+  expect(errorText(JSON.parse(JSON.stringify(own)), germanTexts)).toBe(errorText(own, germanTexts));
+  expect(
+    errorText(
+      caught(() => JSON.parse('{')),
+      germanTexts,
+    ),
+  ).toMatch(/JSON/);
+  const odd = [undefined, null, 7, 'x', {}, Object.create(null), { message: 7 }, []];
+  expect(odd.map((one) => errorText(one))).toEqual([
+    ...['undefined', 'null', '7', 'x', 'an object', 'an object', 'an object', 'an array of 0'],
+  ]);
 });

@@ -31,6 +31,9 @@ function jsonSchemaOf(title: string, shape: z.ZodMiniType): object {
       const { error } = zodSchema._zod.def as { error?: (issue: object) => string };
       const text = error?.({});
       if (text !== undefined && text !== '') jsonSchema.description = text;
+      // what a form makes a field of whole numbers of
+      if (jsonSchema.multipleOf === 1) jsonSchema.type = 'integer';
+      if (jsonSchema.multipleOf === 1) delete jsonSchema.multipleOf;
     },
   });
   return { $schema, title, ...rest };
@@ -49,6 +52,20 @@ describe.each(rules)('%s', (name, title, rule) => {
     expect(schema.$schema).toBe('https://json-schema.org/draft/2020-12/schema');
     expect(JSON.parse(JSON.stringify(schema))).toEqual(jsonSchemaOf(title, shape));
   });
+});
+
+test('whole numbers are integers, to forms and to validators', () => {
+  type Form = { properties: { onDelayMs: object } };
+  const { alarms } = jsonSchemas.monitorConfig.properties as { alarms: { items: { anyOf: [Form] } } };
+  const { onDelayMs } = alarms.items.anyOf[0].properties;
+  expect(onDelayMs).toEqual({
+    type: 'integer',
+    minimum: 0,
+    maximum: 8640000000000000,
+    description: 'whole milliseconds from 0 to 8640000000000000',
+  });
+  const accepts = new Ajv2020().compile(jsonSchemas.monitorReading);
+  expect([1795593600000, 1795593600000.5].map((time) => accepts({ time }))).toEqual([true, false]);
 });
 
 describe('what docs/schema.md says JSON Schema and the parse functions differ in', () => {

@@ -5,7 +5,7 @@ import { figureChars, figureOrNullAt, isPacked, packFigureOrNull } from '../stat
 import { noneRecent, withReading } from './arrivals.ts';
 import { type Decided, doubtOf, jumpOf } from './clock.ts';
 import { addToBlocks, figuresFollowed } from './followed/figures.ts';
-import { passTime, setClock } from './passing.ts';
+import { passTime, setClock, undoMoment } from './passing.ts';
 import { mostAlarms, mostFollowed } from './rules.ts';
 import { type Entry, isSame } from './state/state.ts';
 import type { AsideReading, ClockDoubt, MonitorEvent, MonitorState, PreparedMonitor } from './types.ts';
@@ -45,16 +45,21 @@ export function withAside({ ahead, behind }: ClockDoubt, last: AsideReading): Cl
 }
 
 /**
- * The state on the clock that has been decided, `to` where it has been set: the reading set aside last is judged as of
+ * The state on the clock that has been decided, `to` where it has been set or a moment is undone: the reading set aside last is judged as of
  * its time there, as of the time when it came where the clock is kept; the others are named.
  */
 export function decide(
   prepared: PreparedMonitor,
   before: MonitorState,
-  { move, aside, last, doubt }: Decided,
+  decided: Decided,
   to: number,
   events: MonitorEvent[],
 ): MonitorState {
+  const { move, aside, last, doubt } = decided;
+  if (move === 'undone') {
+    const kept = decide(prepared, before, { ...decided, move: 'in_line' }, to, events);
+    return undoMoment(prepared, kept, to, events);
+  }
   const time = aside.length === 0 ? undefined : aside[aside.length - 1];
   const isSet = move === 'set';
   const from = before.time as number;

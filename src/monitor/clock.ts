@@ -15,9 +15,12 @@ export interface Doubted {
   readonly doubt: ClockDoubt;
 }
 
-/** It is in line, or the clock has been set to it; `doubt`: what it says nothing of. */
+/**
+ * It is in line, or the clock has been set to it, or a moment had gone ahead that is `undone` by it; `doubt`: what it
+ * says nothing of.
+ */
 export interface Decided {
-  readonly move: 'in_line' | 'set';
+  readonly move: 'in_line' | 'set' | 'undone';
   readonly doubt?: ClockDoubt;
   /** Readings that were set aside, all of them, and the last one's figures, which can be judged now. */
   readonly aside: readonly number[];
@@ -60,9 +63,10 @@ export function judgeReading(
     if (move === 'set') return set(doubt);
   }
   if (time >= now) return leapsAhead(state, time, receivedAt, most) ? set(doubt) : inLine(doubt);
-  if (receivedAt !== undefined && showsSetBack(state, time, receivedAt, most)) return set(doubt);
   const count = countBehind(doubt?.behind, time, receivedAt);
-  if (count >= behindFor) return set(doubt);
+  const isBack = receivedAt !== undefined && showsSetBack(state, time, receivedAt, most);
+  // a clock whose readings go on has not been set: what lies ahead of it was the time of a moment
+  if (isBack || count >= behindFor) return time > newestOf(state) ? { ...set(doubt), move: 'undone' } : set(doubt);
   const behind = receivedAt === undefined ? { time, count } : { time, count, receivedAt };
   return { move: 'behind', doubt: doubtOf(doubt?.ahead, behind) };
 }

@@ -39,6 +39,8 @@ export function setBack<Into extends object>(
     if (time !== null) draft[name] = Math.min(time, to);
   }
   if (draft.shelf !== null) draft.shelf = { ...draft.shelf, until: untilOf(draft.shelf.until) };
+  // a command of a clock that was wrong refuses no later ones for long
+  if (draft.commanded !== null && draft.commanded - to > day) draft.commanded = to;
   draft.raises = eachTime(draft.raises, (time) => Math.min(time, to));
   if (draft.part !== null) draft.part = Math.min(draft.part, partOf(to, plan.withinMs));
   return close(draft, into);

@@ -4,9 +4,9 @@ import { figureOf, usable } from '../../judging/figures.ts';
 import type { Judged } from '../../judging/liveSizes.ts';
 import { requireNoLater } from '../../state/noLater.ts';
 import { isSame } from '../state/state.ts';
-import type { FollowedState, FollowPlan, MonitorEvent, Verdict } from '../types.ts';
+import type { FollowedState, FollowPlan, MonitorEvent, Relearn, Verdict } from '../types.ts';
 import { figureWords } from '../words.ts';
-import { addToBlock, blockOf, closeBlock, type FollowedEvents, moveBlocks, takesLate, unlearn } from './figure.ts';
+import { addToBlock, blockOf, closeBlock, type FollowedEvents, knownFrom, moveBlocks, takesLate, unlearn } from './figure.ts';
 import { isTrend, openTrend } from './keptTrend.ts';
 import { isChange, lastBlock } from './means.ts';
 
@@ -73,19 +73,23 @@ export function undoBlocks(follow: Plans, states: States, from: number, to: numb
   });
 }
 
-/** After work, what is usual is learned anew: for the one figure named, or for each. */
+/** After work, what is usual is learned anew from when it was said: for the one figure named, or for each. */
 export function relearn(
   follow: Plans,
   states: States,
-  wanted: string | undefined,
+  { followed: wanted }: Relearn,
+  given: number,
   time: number,
   events: MonitorEvent[],
 ): FollowedState[] {
   return states.map((one, i) => {
     if (wanted !== undefined && one.id !== wanted) return one;
-    const { id, figure } = follow[i] as FollowPlan;
-    events.push({ time, event: 'relearning', followed: id, figure: figureWords(figure) });
-    return unlearn(one);
+    const plan = follow[i] as FollowPlan;
+    const next = unlearn(plan, one, given);
+    const about = { time, followed: plan.id, figure: figureWords(plan.figure) };
+    if (next === null) events.push({ ...about, event: 'relearn_refused', since: knownFrom(plan, one) });
+    else events.push({ ...about, event: 'relearning' });
+    return next ?? one;
   });
 }
 

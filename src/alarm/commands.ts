@@ -11,7 +11,8 @@ import type { AlarmCommand, AlarmEvent, AlarmPlan, AlarmRefusal } from './types.
 
 /**
  * Carries a command that has been checked out on the draft as of a time, or adds an event that refuses it. It may have
- * been `given` before: then it does not answer what its operator could not have seen, and a shelf is reckoned from then.
+ * been `given` before: then it does not answer what its operator could not have seen, and a shelf is reckoned from
+ * then.
  */
 export function takeCommand(
   plan: AlarmPlan,
@@ -56,12 +57,7 @@ function silenceRefused(draft: Draft, input: AlarmCommand, until: number, time: 
 type Refusal = Pick<AlarmEvent, 'reason' | 'limit'>;
 
 /** Why a command is out of place; null where it is not. */
-function refusalOf(
-  plan: AlarmPlan,
-  draft: Draft,
-  input: AlarmCommand,
-  given: number,
-): Refusal | null {
+function refusalOf(plan: AlarmPlan, draft: Draft, input: AlarmCommand, given: number): Refusal | null {
   const unless = (inPlace: boolean, reason: AlarmRefusal) => (inPlace ? null : { reason });
   switch (input.command) {
     case 'acknowledge':

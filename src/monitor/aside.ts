@@ -45,7 +45,8 @@ export function withAside({ ahead, behind }: ClockDoubt, last: AsideReading): Cl
 }
 
 /**
- * The state on the clock that has been decided, `to` where it has been set or a moment is undone: the reading set aside last is judged as of
+ * The state on the clock that has been decided, `to` where it has been set or a moment is undone:
+ * the reading set aside last is judged as of
  * its time there, or after a gap, as of the time when it came where the clock is kept; the others are named.
  */
 export function decide(

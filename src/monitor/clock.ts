@@ -37,7 +37,7 @@ export const behindFor = 3;
 /** So many set aside in vain are enough: the next one is believed. */
 const mostAside = 2;
 /** No gap is longer: over more the clock has been set (our choice). */
-const longestGap: number = unusualMs(longestUsual);
+const longestGap: number = /* @__PURE__ */ unusualMs(longestUsual);
 
 /** How far ahead an input may lie. */
 export function jumpOf({ clockJumpMs }: PreparedMonitor, { usualMs }: MonitorState): number {

@@ -190,7 +190,8 @@ export function unlearn(plan: FollowPlan, state: FollowedState, given: number): 
   if (ring.length > 0 && from <= first) return null;
   let known: ChangeState = { ...startChange(), last };
   ring.slice(from - first).forEach((value, i) => {
-    if (value !== null) known = addDay(plan.detector, known.ring.length > 0 ? known : startChange(), from + i, value).state;
+    if (value !== null)
+      known = addDay(plan.detector, known.ring.length > 0 ? known : startChange(), from + i, value).state;
   });
   return { ...rest, change: keptChange({ ...known, steps }, isToldUnjudged(before)) };
 }

@@ -6,7 +6,16 @@ import { requireNoLater } from '../../state/noLater.ts';
 import { isSame } from '../state/state.ts';
 import type { FollowedState, FollowPlan, MonitorEvent, Relearn, Verdict } from '../types.ts';
 import { figureWords } from '../words.ts';
-import { addToBlock, blockOf, closeBlock, type FollowedEvents, knownFrom, moveBlocks, takesLate, unlearn } from './figure.ts';
+import {
+  addToBlock,
+  blockOf,
+  closeBlock,
+  type FollowedEvents,
+  knownFrom,
+  moveBlocks,
+  takesLate,
+  unlearn,
+} from './figure.ts';
 import { isTrend, openTrend } from './keptTrend.ts';
 import { isChange, lastBlock } from './means.ts';
 

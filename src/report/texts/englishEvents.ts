@@ -95,7 +95,10 @@ export const englishEventTexts: EventTexts = {
       sentence: '{figure} was about {before}; since about {since} it is about {after}.',
     },
     relearning: { subject: '{followed}: learned anew', sentence: '{figure}: the next readings show what is usual.' },
-    relearn_refused: { subject: '{followed}: not learned anew', sentence: '{figure} is learned from {since} on already.' },
+    relearn_refused: {
+      subject: '{followed}: not learned anew',
+      sentence: '{figure} is learned from {since} on already.',
+    },
     change_unjudged: {
       subject: '{followed}: changes cannot be told',
       sentence: '{figure}: too few blocks of time have a value. No readings come, or weekly ones need longer blocks.',

@@ -39,17 +39,17 @@ function run(config: AlarmConfig, inputs: readonly AlarmInput[]) {
 }
 
 test('a tick a year ahead: a shelf of an hour ends after an hour, and a dead sensor is told', () => {
-  const inputs = [{ time: 0, value: 50 }, tick(year), ...readings(1, 4, 90), shelve(4 * minute), ...readings(4, 120, 90)];
+  const inputs = [
+    { time: 0, value: 50 },
+    tick(year),
+    ...readings(1, 4, 90),
+    shelve(4 * minute),
+    ...readings(4, 120, 90),
+  ];
   const { told, state } = run(of, [...inputs, tick(131 * minute)]);
   expect(told.slice(0, 3)).toEqual(['10 signal_stale', `${year / minute} signal_restored`, `${year / minute} raised`]);
   // the reading of minute 3 is the third input behind it
-  expect(told.slice(3)).toEqual([
-    '3 clock_set_back',
-    '4 shelved',
-    '64 unshelved',
-    '64 raised',
-    '129 signal_stale',
-  ]);
+  expect(told.slice(3)).toEqual(['3 clock_set_back', '4 shelved', '64 unshelved', '64 raised', '129 signal_stale']);
   expect(state.time).toBe(131 * minute);
   expect(state).not.toHaveProperty('behind');
 });
@@ -63,7 +63,13 @@ test('a shelf that is given a year ahead ends an hour after the third input of n
 test('also where ticks alone are right again, however many were wrong', () => {
   const wrong = Array.from({ length: 50 }, (_, k) => tick(year + k * minute));
   const right = Array.from({ length: 70 }, (_, k) => tick((5 + k) * minute));
-  const { told } = run(of, [{ time: 0, value: 50 }, ...wrong, ...right.slice(0, 3), shelve(7 * minute), ...right.slice(3)]);
+  const { told } = run(of, [
+    { time: 0, value: 50 },
+    ...wrong,
+    ...right.slice(0, 3),
+    shelve(7 * minute),
+    ...right.slice(3),
+  ]);
   expect(told.slice(1)).toEqual(['7 clock_set_back', '7 shelved', '67 unshelved', '67 signal_stale']);
 });
 

@@ -4,7 +4,13 @@
  */
 import { describe, expect, test } from 'vitest';
 import { germanTexts } from '../../../src/german/index.ts';
-import { advanceMonitor, type MonitorInput, prepareMonitor, resumeMonitor, startMonitor } from '../../../src/monitor/index.ts';
+import {
+  advanceMonitor,
+  type MonitorInput,
+  prepareMonitor,
+  resumeMonitor,
+  startMonitor,
+} from '../../../src/monitor/index.ts';
 import { messageOf } from '../../../src/report/index.ts';
 
 const hour = 3600000;
@@ -38,8 +44,17 @@ const shelf = { forMs: 8 * hour };
 describe('no silence is begun by a command that has been answered already', () => {
   test('a removal that comes again after the return, or is overtaken by it', () => {
     const again = run([2, remove, 2], [3, back, 3], [10, remove, 2]);
-    expect(again).toEqual(['2 removed_from_service', '3 returned_to_service', '10 older_than_last_command', '24 raised']);
-    expect(run([3, back, 2.9], [4, remove, 2])).toEqual(['3 not_out_of_service', '4 older_than_last_command', '24 raised']);
+    expect(again).toEqual([
+      '2 removed_from_service',
+      '3 returned_to_service',
+      '10 older_than_last_command',
+      '24 raised',
+    ]);
+    expect(run([3, back, 2.9], [4, remove, 2])).toEqual([
+      '3 not_out_of_service',
+      '4 older_than_last_command',
+      '24 raised',
+    ]);
     // and one that is newer is taken
     expect(run([2, remove, 2], [3, back, 3], [10, remove, 9])).toContain('10 removed_from_service');
   });

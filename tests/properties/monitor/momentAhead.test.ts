@@ -92,7 +92,11 @@ describe('a clock of ticks or commands ahead of the readings, which the host tim
       ...{ forMs: 8 * hour, time: begin + 1100 * minute + 20 * hour },
     };
     const inputs = ahead(10, 100000, 0, moments['tick'] as Moment, 3000);
-    inputs.splice(inputs.findIndex(([at]) => at === 1110), 0, [1100, shelve]);
+    inputs.splice(
+      inputs.findIndex(([at]) => at === 1110),
+      0,
+      [1100, shelve],
+    );
     expect(run({ alarms: [hot] }, inputs).first('unshelved')).toBe(1590);
   });
 

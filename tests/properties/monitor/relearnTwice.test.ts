@@ -1,7 +1,13 @@
 /** Learning anew counts from when it was said: an order that comes twice, or weeks late, forgets nothing of since. */
 import { expect, test } from 'vitest';
 import { germanTexts } from '../../../src/german/index.ts';
-import { advanceMonitor, type MonitorEvent, prepareMonitor, resumeMonitor, startMonitor } from '../../../src/monitor/index.ts';
+import {
+  advanceMonitor,
+  type MonitorEvent,
+  prepareMonitor,
+  resumeMonitor,
+  startMonitor,
+} from '../../../src/monitor/index.ts';
 import { messageOf } from '../../../src/report/index.ts';
 
 const day = 86400000;

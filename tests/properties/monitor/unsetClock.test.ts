@@ -1,4 +1,4 @@
-/** A gateway whose clock is not set when it begins: `receivedAt` leaps with the time of readings, and proves nothing. */
+/** A gateway whose clock is not set when it begins: `receivedAt` leaps with the time of readings, proving nothing. */
 import { expect, test } from 'vitest';
 import { advanceMonitor, type MonitorEvent, prepareMonitor, startMonitor } from '../../../src/monitor/index.ts';
 

@@ -143,7 +143,8 @@ export function advanceAlarm(
   let memory: AlarmMemory = state;
   if (last > time) {
     events.push({ time, alarm: prepared.id, event: 'clock_set_back', from: last, to: time });
-    memory = setBack(state, last, time);
+    const by = time - last;
+    memory = setBack(prepared, state, time, (until) => until + by, {});
     last = time;
   }
   return { state: stepAlarm(prepared, memory, last, time, stepOf(input), events, into), events };

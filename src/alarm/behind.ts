@@ -5,7 +5,8 @@
 import { eachTime } from '../state/packed.ts';
 import { day } from '../state/timeSteps.ts';
 import { close, open } from './memory.ts';
-import type { AlarmMemory, AlarmState } from './types.ts';
+import { partOf } from './signal.ts';
+import type { AlarmMemory, AlarmPlan, AlarmState } from './types.ts';
 
 /** The third input in a row decides, and a day is far (our choice). */
 export const deciding = 3;
@@ -24,14 +25,23 @@ export function timeOf(
   return behind + 1 < deciding ? { time: now, behind: behind + 1 } : { time, behind: 0 };
 }
 
-/** The same memory where the time has been wrong: nothing is later than now, and a shelf keeps the time it has left. */
-export function setBack(memory: AlarmMemory, from: number, to: number): AlarmMemory {
+/** The same memory where the time has been wrong: nothing is later than now, and a shelf ends when `untilOf` says. */
+export function setBack<Into extends object>(
+  plan: AlarmPlan,
+  memory: AlarmMemory,
+  to: number,
+  untilOf: (until: number) => number,
+  into: Into,
+): Into & AlarmMemory {
   const draft = open(memory);
   for (const name of ['since', 'realarmed', 'pending', 'heard'] as const) {
     const time = draft[name];
     if (time !== null) draft[name] = Math.min(time, to);
   }
-  if (draft.shelf !== null) draft.shelf = { ...draft.shelf, until: draft.shelf.until - from + to };
+  if (draft.shelf !== null) draft.shelf = { ...draft.shelf, until: untilOf(draft.shelf.until) };
+  // a command of a clock that was wrong refuses no later ones for long
+  if (draft.commanded !== null && draft.commanded - to > day) draft.commanded = to;
   draft.raises = eachTime(draft.raises, (time) => Math.min(time, to));
-  return close(draft, {});
+  if (draft.part !== null) draft.part = Math.min(draft.part, partOf(to, plan.withinMs));
+  return close(draft, into);
 }

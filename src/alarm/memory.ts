@@ -1,4 +1,5 @@
 /** What an alarm remembers, lean as it is kept and whole as it is worked on, and the name of the state it is in. */
+import { packTime, timeAt, timeChars } from '../state/packed.ts';
 import type { Writable } from '../state/writable.ts';
 import type { AlarmMemory, AlarmStateName } from './types.ts';
 
@@ -25,6 +26,8 @@ export interface Draft {
   told: Standing | null;
   /** Only while it stands and was raised suppressed by design: how it was before that raise. */
   before: { readonly latched: boolean; unacknowledged: boolean } | null;
+  /** When the last command was given that begins or ends a silence. */
+  commanded: number | null;
   silentRaises: number;
   value: number | null;
   heard: number | null;
@@ -54,6 +57,7 @@ export function open(memory: AlarmMemory): Draft {
     suppressed: memory.suppressed ?? null,
     told: null,
     before: null,
+    commanded: null,
     silentRaises: memory.silentRaises ?? 0,
     value: memory.value ?? null,
     heard: memory.heard ?? null,
@@ -66,15 +70,17 @@ export function open(memory: AlarmMemory): Draft {
     extremes: memory.extremes ?? '',
     code: null,
   };
+  const { told = '' } = memory;
+  if (told.length >= timeChars) draft.commanded = timeAt(told, told.length - timeChars);
   if (isSilent(draft)) {
-    const told = memory.told ?? '';
-    const raised = digits.indexOf(told.charAt(0) || ' ');
+    const raised = digits.indexOf(lettersIn(told).charAt(0) || ' ');
     if (raised >= 0 && draft.active) draft.before = { latched: raised % 4 > 1, unacknowledged: raised % 2 > 0 };
+    const letters = lettersIn(told);
     draft.told = {
-      active: told.indexOf('a') >= 0 || raised > 3,
-      stale: told.indexOf('s') >= 0,
-      chattering: told.indexOf('c') >= 0,
-      bad: told.indexOf('b') >= 0,
+      active: letters.indexOf('a') >= 0 || raised > 3,
+      stale: letters.indexOf('s') >= 0,
+      chattering: letters.indexOf('c') >= 0,
+      bad: letters.indexOf('b') >= 0,
     };
   }
   return draft;
@@ -97,10 +103,9 @@ export function close<Into extends object>(draft: Draft, into: Into): Into & Ala
   if (draft.shelf !== null) memory.shelf = draft.shelf;
   if (draft.outOfService) memory.outOfService = true;
   if (draft.suppressed !== null) memory.suppressed = draft.suppressed;
-  if (draft.told !== null) {
-    const told = lettersOf(draft.told, draft.before);
-    if (told !== '') memory.told = told;
-  }
+  let told = draft.told === null ? '' : lettersOf(draft.told, draft.before);
+  if (draft.commanded !== null) told += packTime(draft.commanded);
+  if (told !== '') memory.told = told;
   if (draft.silentRaises > 0) memory.silentRaises = draft.silentRaises;
   if (draft.value !== null) memory.value = draft.value;
   if (draft.heard !== null) memory.heard = draft.heard;
@@ -112,6 +117,11 @@ export function close<Into extends object>(draft: Draft, into: Into): Into & Ala
   if (draft.part !== null) memory.part = draft.part;
   if (draft.extremes !== '') memory.extremes = draft.extremes;
   return memory;
+}
+
+/** What had been told, without the time that may follow. */
+export function lettersIn(told: string): string {
+  return told.length < timeChars ? told : told.slice(0, -timeChars);
 }
 
 const digits = '01234567';

@@ -151,7 +151,7 @@ export function memoryMembers(): Members {
     },
     outOfService: setRule,
     suppressed: modeRule,
-    told: { kind: 'text', longest: 4, optional: true },
+    told: { kind: 'text', longest: 4 + timeChars, optional: true },
     silentRaises: { ...countRule, optional: true },
     // a change is the difference of two figures
     value: { kind: 'number', least: -largestDifference, most: largestDifference, optional: true },

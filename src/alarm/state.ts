@@ -6,6 +6,7 @@ import { requireNoLater } from '../state/noLater.ts';
 import { figureAt, isPacked, timeAt, timeChars, wholeAt } from '../state/packed.ts';
 import { inputTimeRule } from '../state/rules.ts';
 import { deciding } from './behind.ts';
+import { lettersIn } from './memory.ts';
 import { extremeChars, memoryMembers, mostRaises, parts } from './rules.ts';
 import { partOf } from './signal.ts';
 import type { AlarmMemory, AlarmPlan, AlarmState } from './types.ts';
@@ -56,7 +57,7 @@ export function requireSoundMemory(
   if (memory.chattering === true && raises === '')
     throw motescaleError('bad_state', `${root}.raises`, memory.raises, 'the raises that chatter');
   if (!areTimes(raises)) throw motescaleError('bad_state', `${root}.raises`, raises, 'times, as a state keeps them');
-  if (!/^[a0-7]?s?c?b?$/.test(told))
+  if (!/^[a0-7]?s?c?b?$/.test(lettersIn(told)) || !areTimes(told.slice(lettersIn(told).length)))
     throw motescaleError('bad_state', `${root}.told`, told, 'letters of a, s, c and b, as a state keeps them');
   for (let i = 0; i < raises.length; i += timeChars) requireNoLater(`${root}.raises`, timeAt(raises, i), last, 'time');
   if (plan !== undefined && plan.withinMs > 0)

@@ -1,5 +1,5 @@
 /** One step of an alarm, whoever takes it: the passing of time, then a reading, a command, or nothing more. */
-import { farthest } from '../rules/bounds.ts';
+import { earliestWritten, latestWritten } from '../rules/bounds.ts';
 import { eachTime } from '../state/packed.ts';
 import { takeCommand } from './commands.ts';
 import type { Draft } from './memory.ts';
@@ -103,13 +103,13 @@ export function moveClock<Into extends object>(
   // a re-alarm is due as soon after it as before
   if (told !== null && (draft.realarmed !== null || plan.reAlarmAfterMs !== null)) draft.realarmed = inTime(told + by);
   if (draft.heard !== null) draft.heard = inTime(draft.heard + by);
-  if (draft.shelf !== null) draft.shelf = { ...draft.shelf, until: draft.shelf.until + by };
+  if (draft.shelf !== null) draft.shelf = { ...draft.shelf, until: inTime(draft.shelf.until + by) };
   draft.raises = eachTime(draft.raises, (time) => inTime(time + by));
   if (draft.part !== null) draft.part = partOf(to, plan.withinMs) - (partOf(from, plan.withinMs) - draft.part);
   return close(draft, into);
 }
 
-/** No time lies beyond those there are. */
+/** No time lies beyond those that can be written, so that a state stays small. */
 function inTime(time: number): number {
-  return Math.max(-farthest, Math.min(farthest, time));
+  return Math.max(earliestWritten, Math.min(latestWritten, time));
 }

@@ -159,7 +159,8 @@ export interface AlarmMemory {
   /**
    * While it is silent, what had been told to stand before: `a` active, `s` stale, `c` chattering, `b` bad. Of an alarm
    * raised while suppressed by design a digit stands for the `a`: the sum of 4 for that, 2 where it was latched before
-   * the raise and 1 where it was not acknowledged.
+   * the raise and 1 where it was not acknowledged. Silent or not, the last nine characters are the time at which the
+   * last command was given that begins or ends a silence.
    */
   readonly told?: string;
   /** While it is silent: raises that were not told. */
@@ -222,6 +223,8 @@ export type AlarmRefusal =
   | 'not_shelved'
   | 'already_shelved'
   | 'longer_than_allowed'
+  | 'shelf_over'
+  | 'older_than_last_command'
   | 'already_out_of_service'
   | 'not_out_of_service'
   | 'older_than_last_reading';
@@ -289,8 +292,8 @@ export interface AnyAlarmEvent {
    */
   readonly state?: AlarmStateName;
   /**
-   * On `refused`: why; and the longest shelf allowed, or the time of the last reading, of the last raise, or of the
-   * return.
+   * On `refused`: why; and the longest shelf allowed, or the time of the last reading, of the last raise, of the
+   * return, of the end of the shelf, or of the last command that began or ended a silence, as its sender gave it.
    */
   readonly reason?: AlarmRefusal;
   readonly limit?: number;

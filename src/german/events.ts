@@ -83,8 +83,8 @@ export const germanEvents: EventTexts = {
     clock_set: {
       subject: 'Zeitsprung',
       sentence:
-        'Die Zeit der Messungen sprang zurück von {from} auf {to}: ' +
-        'Die Uhr wurde zurückgestellt, oder ältere kamen auf einmal.',
+        'Von {from} zurück auf {to}: Die Uhr wurde zurückgestellt, ältere Messungen kamen auf einmal, ' +
+        'oder Takt oder Befehl ging vor.',
     },
     rejected: {
       subject: 'Eingabe abgewiesen',
@@ -105,6 +105,10 @@ export const germanEvents: EventTexts = {
     relearning: {
       subject: '{followed}: Normalwert wird neu ermittelt',
       sentence: '{figure}: Die nächsten Messungen zeigen, was normal ist.',
+    },
+    relearn_refused: {
+      subject: '{followed}: nicht neu gelernt',
+      sentence: '{figure} wird schon seit {since} gelernt.',
     },
     change_unjudged: {
       subject: '{followed}: Änderungen nicht erkennbar',
@@ -171,6 +175,8 @@ export const germanEvents: EventTexts = {
     not_latched: 'der Alarm ist nicht selbsthaltend',
     condition_stands: 'seine Ursache besteht noch',
     not_shelved: 'der Alarm ist nicht zurückgestellt',
+    shelf_over: 'er kam erst, als seine Zeit vorüber war',
+    older_than_last_command: 'ein zugleich oder später gegebener hat schon eine Stille begonnen oder beendet',
     already_shelved: 'der Alarm ist schon zurückgestellt',
     longer_than_allowed: 'die verlangte Zeit ist zu lang, erlaubt sind höchstens {limit}',
     already_out_of_service: 'der Alarm ist schon außer Betrieb',

@@ -5,7 +5,7 @@ import { figureChars, figureOrNullAt, isPacked, packFigureOrNull } from '../stat
 import { noneRecent, withReading } from './arrivals.ts';
 import { type Decided, doubtOf, jumpOf } from './clock.ts';
 import { addToBlocks, figuresFollowed } from './followed/figures.ts';
-import { passTime, setClock } from './passing.ts';
+import { passTime, setClock, undoMoment } from './passing.ts';
 import { mostAlarms, mostFollowed } from './rules.ts';
 import { type Entry, isSame } from './state/state.ts';
 import type { AsideReading, ClockDoubt, MonitorEvent, MonitorState, PreparedMonitor } from './types.ts';
@@ -45,30 +45,39 @@ export function withAside({ ahead, behind }: ClockDoubt, last: AsideReading): Cl
 }
 
 /**
- * The state on the clock that has been decided, `to` where it has been set: the reading set aside last is judged as of
- * its time there, as of the time when it came where the clock is kept; the others are named.
+ * The state on the clock that has been decided, `to` where it has been set or a moment is undone:
+ * the reading set aside last is judged as of
+ * its time there, or after a gap, as of the time when it came where the clock is kept; the others are named.
  */
 export function decide(
   prepared: PreparedMonitor,
   before: MonitorState,
-  { move, aside, last, doubt }: Decided,
+  decided: Decided,
   to: number,
   events: MonitorEvent[],
 ): MonitorState {
+  const { move, aside, last, doubt } = decided;
+  if (move === 'undone') {
+    const kept = decide(prepared, before, { ...decided, move: 'in_line' }, to, events);
+    return undoMoment(prepared, kept, to, events);
+  }
   const time = aside.length === 0 ? undefined : aside[aside.length - 1];
   const isSet = move === 'set';
   const from = before.time as number;
+  const jump = jumpOf(prepared, before);
+  // in line though far ahead: the one set aside came after the same gap
+  const isThere = isSet || to - from > jump;
   const kept = withoutDoubt(before, doubt);
   if (time === undefined) return isSet ? setClock(prepared, before, to, {}, events) : kept;
-  const fits = last !== null && (!isSet || Math.abs(to - time) <= jumpOf(prepared, before));
+  const fits = last !== null && (!isThere || Math.abs(to - time) <= jump);
   const lost = fits ? aside.slice(0, -1) : aside;
   const told = { ...(fits ? { judged: [time] } : {}), ...(lost.length === 0 ? {} : { lost }) };
-  const at = isSet ? Math.min(to, time) : from;
+  const at = isThere ? Math.min(to, time) : from;
   const state = isSet ? setClock(prepared, before, fits ? at : to, told, events) : kept;
-  if (!isSet) events.push({ time: from, event: 'clock_kept', ...told });
+  if (!isSet && (!isThere || lost.length > 0)) events.push({ time: from, event: 'clock_kept', ...told });
   if (!fits) return state;
   const recent = withReading(state.recent ?? noneRecent, at, last.print);
-  return judge(prepared, isSet ? { ...state, recent } : state, last, at, events);
+  return judge(prepared, isThere ? { ...state, recent } : state, last, at, events);
 }
 
 /** The state of a monitor that does not doubt the clock, but for what is left to doubt. */

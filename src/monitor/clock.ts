@@ -5,7 +5,7 @@
 import type { TimedReading } from '../reading/reading.ts';
 import { usualAheadMs } from '../reading/readingLimits.ts';
 import { farthest } from '../rules/bounds.ts';
-import { unusualMs } from '../state/usual.ts';
+import { longestUsual, unusualMs } from '../state/usual.ts';
 import type { Recent } from './arrivals.ts';
 import type { AsideReading, ClockDoubt, MonitorState, PreparedMonitor } from './types.ts';
 
@@ -15,9 +15,12 @@ export interface Doubted {
   readonly doubt: ClockDoubt;
 }
 
-/** It is in line, or the clock has been set to it; `doubt`: what it says nothing of. */
+/**
+ * It is in line, or the clock has been set to it, or a moment had gone ahead that is `undone` by it; `doubt`: what it
+ * says nothing of.
+ */
 export interface Decided {
-  readonly move: 'in_line' | 'set';
+  readonly move: 'in_line' | 'set' | 'undone';
   readonly doubt?: ClockDoubt;
   /** Readings that were set aside, all of them, and the last one's figures, which can be judged now. */
   readonly aside: readonly number[];
@@ -33,6 +36,8 @@ export function isDoubted(judged: Doubted | Decided): judged is Doubted {
 export const behindFor = 3;
 /** So many set aside in vain are enough: the next one is believed. */
 const mostAside = 2;
+/** No gap is longer: over more the clock has been set (our choice). */
+const longestGap: number = /* @__PURE__ */ unusualMs(longestUsual);
 
 /** How far ahead an input may lie. */
 export function jumpOf({ clockJumpMs }: PreparedMonitor, { usualMs }: MonitorState): number {
@@ -55,14 +60,18 @@ export function judgeReading(
   // how far a clock may be ahead
   const most = Math.min(prepared.limits.clockAheadMs ?? usualAheadMs, jump);
   if (time - now > jump) {
-    const move = receivedAt === undefined ? null : leapMove(receivedAt - time, state.lagMs, jump);
+    const move =
+      receivedAt === undefined || leapsToo(state, receivedAt, agrees(doubt, time, jump) ? longestGap : jump)
+        ? null
+        : leapMove(receivedAt - time, state.lagMs, jump);
     if (move === null) return judgeAhead(doubt, time, jump, [time]);
     if (move === 'set') return set(doubt);
   }
   if (time >= now) return leapsAhead(state, time, receivedAt, most) ? set(doubt) : inLine(doubt);
-  if (receivedAt !== undefined && showsSetBack(state, time, receivedAt, most)) return set(doubt);
   const count = countBehind(doubt?.behind, time, receivedAt);
-  if (count >= behindFor) return set(doubt);
+  const isBack = receivedAt !== undefined && showsSetBack(state, time, receivedAt, most);
+  // a clock whose readings go on has not been set: what lies ahead of it was the time of a moment
+  if (isBack || count >= behindFor) return time > newestOf(state) ? { ...set(doubt), move: 'undone' } : set(doubt);
   const behind = receivedAt === undefined ? { time, count } : { time, count, receivedAt };
   return { move: 'behind', doubt: doubtOf(doubt?.ahead, behind) };
 }
@@ -75,7 +84,7 @@ export function judgeAhead(
   reading: readonly number[],
 ): Doubted | Decided {
   const ahead = doubt?.ahead;
-  if (ahead !== undefined && (Math.abs(time - ahead.time) <= jump || ahead.count >= mostAside)) return set(doubt);
+  if (ahead !== undefined && (agrees(doubt, time, jump) || ahead.count >= mostAside)) return set(doubt);
   const readings = (ahead === undefined ? [] : ahead.readings).concat(reading);
   const last = ahead?.last;
   const next = {
@@ -85,6 +94,19 @@ export function judgeAhead(
     ...(last === undefined ? {} : { last }),
   };
   return { move: 'aside', doubt: doubtOf(next, doubt?.behind) };
+}
+
+/** Whether an input far ahead agrees with the last one set aside. */
+function agrees(doubt: ClockDoubt | null, time: number, jump: number): boolean {
+  return doubt?.ahead !== undefined && Math.abs(time - doubt.ahead.time) <= jump;
+}
+
+/**
+ * Whether the host's clock itself leaps from reading to reading, as one that is not set when a gateway begins: it
+ * proves nothing then. Ahead it may be a gap, which a second reading shows.
+ */
+function leapsToo({ receivedAt: before, usualMs }: MonitorState, receivedAt: number, most: number): boolean {
+  return before !== undefined && receivedAt - before > Math.max(most, unusualMs(usualMs ?? null));
 }
 
 /** Whether inputs behind were readings. */
@@ -134,7 +156,9 @@ export function leastLag(before: number | undefined, time: number, receivedAt: n
 
 /** Whether the host's clock alone shows that the clock has been set back. */
 function showsSetBack(state: MonitorState, time: number, receivedAt: number, most: number): boolean {
-  const now = state.time as number;
+  const { time: now = time, receivedAt: before = receivedAt } = state;
+  // the host's clock has been set back itself
+  if (before - receivedAt > most) return false;
   // the monitor's time lies ahead of the host's, and that of this reading does not
   if (now - receivedAt > most && time - receivedAt <= most) return true;
   return isOutOfPlace(state, time, receivedAt);

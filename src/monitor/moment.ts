@@ -61,7 +61,7 @@ function pass(
   if (input.kind === 'tick') return passTime(prepared, state, time, events, () => ({ mode: input.mode }));
   const next = passTime(prepared, state, time, events, () => nothing);
   if (input.kind === 'configuration') return next;
-  next.followed = relearn(prepared.follow, next.followed, (input as Relearn).followed, time, events);
+  next.followed = relearn(prepared.follow, next.followed, input as Relearn, Math.min(given, time), time, events);
   return next;
 }
 

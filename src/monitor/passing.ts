@@ -2,12 +2,13 @@
  * The passing of time for all that a monitor holds: stale readings, blocks that close, what falls due in the alarms;
  * and the setting of its clock.
  */
+import { setBack } from '../alarm/behind.ts';
 import { moveClock, type Step, stepAlarm } from '../alarm/step.ts';
 import { movedRepeats } from '../reading/remembered/repeats.ts';
 import { farthest } from '../rules/bounds.ts';
 import { leapTeaches, unusualMs } from '../state/usual.ts';
 import type { Writable } from '../state/writable.ts';
-import { closeBlocks, moveAllBlocks } from './followed/figures.ts';
+import { closeBlocks, moveAllBlocks, undoBlocks } from './followed/figures.ts';
 import { passTargets } from './targets.ts';
 import type { AlarmWatch, ClockEvent, MonitorEvent, MonitorState, PreparedMonitor, WatchedAlarm } from './types.ts';
 
@@ -124,5 +125,33 @@ export function setClock(
   if (recent !== undefined) next.recent = recent.filter(([time]) => time < to);
   if (repeats !== undefined) next.repeats = movedRepeats(repeats, by);
   events.push({ time: to, event: 'clock_set', from, to, ...told });
+  return next;
+}
+
+/**
+ * The same state where a moment had gone ahead of readings that go on: nothing is later than the reading, and what is
+ * earlier stands. Delays run on, a shelf ends as it was given, and has no more left than the longest.
+ */
+export function undoMoment(
+  { alarms, follow }: PreparedMonitor,
+  state: MonitorState,
+  to: number,
+  events: MonitorEvent[],
+): MonitorState {
+  const from = state.time as number;
+  const next: Draft = {
+    ...state,
+    time: to,
+    heard: Math.min(state.heard as number, to),
+    alarms: state.alarms.map((alarm, i) => {
+      const { plan } = alarms[i] as AlarmWatch;
+      const untilOf = (until: number) => Math.min(until, to + plan.longestShelfMs);
+      return setBack(plan, alarm, to, untilOf, { id: alarm.id, of: alarm.of });
+    }),
+    followed: undoBlocks(follow, state.followed, from, to),
+  };
+  if (state.targets !== undefined)
+    next.targets = state.targets.map((one) => ({ ...one, heard: Math.min(one.heard, to) }));
+  events.push({ time: to, event: 'clock_set', from, to });
   return next;
 }

@@ -176,7 +176,7 @@ export type MonitorCommand = AlarmCommand & { readonly alarm: string };
 
 /**
  * Begins to learn anew what is usual for a followed figure, or for all: after an oil change, a repair. What comes in
- * the four weeks from then on is learned as normal, a change too.
+ * the four weeks from `time` on is learned as normal, a change too.
  */
 export interface Relearn {
   readonly kind: 'relearn';
@@ -369,14 +369,17 @@ export interface ChangeEvent {
 
 /**
  * What is usual for a followed figure is learned anew: because someone said so, or since no block has had a value for
- * more than 63, by a long silence or by the wrong clock of a single reading.
+ * more than 63, by a long silence or by the wrong clock of a single reading. Or someone said so twice, or long ago:
+ * `relearn_refused`, it is learned from a later time already.
  */
 export interface RelearnEvent {
   readonly time: number;
-  readonly event: 'relearning';
+  readonly event: 'relearning' | 'relearn_refused';
   readonly followed: string;
   /** Which figure, in words. */
   readonly figure: string;
+  /** On `relearn_refused`: from when on it is learned. */
+  readonly since?: number;
 }
 
 /**

@@ -68,6 +68,7 @@ export const figuresFollowed: () => readonly never[] = none;
 export const addToBlocks: () => readonly never[] = none;
 export const closeBlocks: () => readonly never[] = none;
 export const moveAllBlocks: () => readonly never[] = none;
+export const undoBlocks: () => readonly never[] = none;
 export const relearn: () => readonly never[] = none;
 export const trendsOf: () => readonly never[] = none;
 export function addLate(): { readonly followed: readonly never[]; readonly entered: readonly never[] } {

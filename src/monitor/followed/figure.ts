@@ -177,12 +177,29 @@ function rollingTrend({ blocks: most, blockMs }: FollowPlan, { ring, last }: Cha
   };
 }
 
-/** After work: what was before tells nothing of what comes. How far single blocks jump is still known. */
-export function unlearn(state: FollowedState): FollowedState {
+/**
+ * After work: what was before tells nothing of what comes, and the blocks from then on are learned. How far single
+ * blocks jump is still known. Null where no block of before is known: that changes nothing.
+ */
+export function unlearn(plan: FollowPlan, state: FollowedState, given: number): FollowedState | null {
   const { change: before, trend: _trend, ...rest } = state;
   if (before === undefined) return rest;
-  const { last, steps } = openChange(before);
-  return { ...rest, change: keptChange({ ...startChange(), last, steps }, isToldUnjudged(before)) };
+  const { ring, steps, last } = openChange(before);
+  const first = (last as number) - ring.length + 1;
+  const from = blockOf(plan, given);
+  if (ring.length > 0 && from <= first) return null;
+  let known: ChangeState = { ...startChange(), last };
+  ring.slice(from - first).forEach((value, i) => {
+    if (value !== null)
+      known = addDay(plan.detector, known.ring.length > 0 ? known : startChange(), from + i, value).state;
+  });
+  return { ...rest, change: keptChange({ ...known, steps }, isToldUnjudged(before)) };
+}
+
+/** From when on a figure is known. */
+export function knownFrom({ blockMs }: FollowPlan, { change }: FollowedState): number {
+  const { last, ring } = openChange(change as string);
+  return ((last as number) - ring.length + 1) * blockMs;
 }
 
 /** The blocks counted on a clock that has been set from one time to another: they stay as far back as they were. */

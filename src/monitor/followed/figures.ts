@@ -4,9 +4,18 @@ import { figureOf, usable } from '../../judging/figures.ts';
 import type { Judged } from '../../judging/liveSizes.ts';
 import { requireNoLater } from '../../state/noLater.ts';
 import { isSame } from '../state/state.ts';
-import type { FollowedState, FollowPlan, MonitorEvent, Verdict } from '../types.ts';
+import type { FollowedState, FollowPlan, MonitorEvent, Relearn, Verdict } from '../types.ts';
 import { figureWords } from '../words.ts';
-import { addToBlock, blockOf, closeBlock, type FollowedEvents, moveBlocks, takesLate, unlearn } from './figure.ts';
+import {
+  addToBlock,
+  blockOf,
+  closeBlock,
+  type FollowedEvents,
+  knownFrom,
+  moveBlocks,
+  takesLate,
+  unlearn,
+} from './figure.ts';
 import { isTrend, openTrend } from './keptTrend.ts';
 import { isChange, lastBlock } from './means.ts';
 
@@ -62,19 +71,34 @@ export function moveAllBlocks(follow: Plans, states: States, from: number, to: n
   return states.map((one, i) => moveBlocks(follow[i] as FollowPlan, one, from, to));
 }
 
-/** After work, what is usual is learned anew: for the one figure named, or for each. */
+/**
+ * The same where a moment had gone ahead of the readings, and may have closed the block that they are in: they go into
+ * the next. Only what lies further ahead moves.
+ */
+export function undoBlocks(follow: Plans, states: States, from: number, to: number): FollowedState[] {
+  return states.map((one, i) => {
+    const plan = follow[i] as FollowPlan;
+    return moveBlocks(plan, one, Math.max(to, from - plan.blockMs), to);
+  });
+}
+
+/** After work, what is usual is learned anew from when it was said: for the one figure named, or for each. */
 export function relearn(
   follow: Plans,
   states: States,
-  wanted: string | undefined,
+  { followed: wanted }: Relearn,
+  given: number,
   time: number,
   events: MonitorEvent[],
 ): FollowedState[] {
   return states.map((one, i) => {
     if (wanted !== undefined && one.id !== wanted) return one;
-    const { id, figure } = follow[i] as FollowPlan;
-    events.push({ time, event: 'relearning', followed: id, figure: figureWords(figure) });
-    return unlearn(one);
+    const plan = follow[i] as FollowPlan;
+    const next = unlearn(plan, one, given);
+    const about = { time, followed: plan.id, figure: figureWords(plan.figure) };
+    if (next === null) events.push({ ...about, event: 'relearn_refused', since: knownFrom(plan, one) });
+    else events.push({ ...about, event: 'relearning' });
+    return next ?? one;
   });
 }
 
@@ -94,8 +118,9 @@ export function requireKept(states: States): void {
 }
 
 /**
- * Throws `bad_state` where a block of a figure that goes on lies later than the last input. What a trend looks back on
- * is told only, and stays on the clock that it was found by.
+ * Throws `bad_state` where a block of a figure that goes on lies later than the last input, an open one than the next:
+ * a tick may have closed that of now. What a trend looks back on is told only, and stays on the clock that it was found
+ * by.
  */
 export function requireBlocks(follow: Plans, states: States, time: number | undefined): void {
   states.forEach((one, i) => {
@@ -103,7 +128,7 @@ export function requireBlocks(follow: Plans, states: States, time: number | unde
     for (const plan of follow) {
       if (!isSame(plan, one)) continue;
       const last = time === undefined ? time : blockOf(plan, time);
-      requireNoLater(`state.followed[${i}].open.block`, open?.block, last, 'block');
+      requireNoLater(`state.followed[${i}].open.block`, open?.block, last === undefined ? last : last + 1, 'block');
       const known = change === undefined ? undefined : lastBlock(change);
       requireNoLater(`state.followed[${i}].change`, known, last, 'block');
     }

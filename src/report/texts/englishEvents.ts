@@ -78,7 +78,8 @@ export const englishEventTexts: EventTexts = {
     clock_set: {
       subject: 'Leap in time',
       sentence:
-        'The time of readings went back from {from} to {to}: the clock was set back, or older ones came in one go.',
+        'Back from {from} to {to}: the clock was set back, older readings came in one go, ' +
+        'or a tick or command was ahead.',
     },
     rejected: {
       subject: 'Input refused',
@@ -94,6 +95,10 @@ export const englishEventTexts: EventTexts = {
       sentence: '{figure} was about {before}; since about {since} it is about {after}.',
     },
     relearning: { subject: '{followed}: learned anew', sentence: '{figure}: the next readings show what is usual.' },
+    relearn_refused: {
+      subject: '{followed}: not learned anew',
+      sentence: '{figure} is learned from {since} on already.',
+    },
     change_unjudged: {
       subject: '{followed}: changes cannot be told',
       sentence: '{figure}: too few blocks of time have a value. No readings come, or weekly ones need longer blocks.',
@@ -154,6 +159,8 @@ export const englishEventTexts: EventTexts = {
     not_latched: 'the alarm is not latched',
     condition_stands: 'its cause still stands',
     not_shelved: 'the alarm is not shelved',
+    shelf_over: 'it came when its time was over',
+    older_than_last_command: 'one given then or later has begun or ended a silence',
     already_shelved: 'the alarm is shelved already',
     longer_than_allowed: 'the time asked for is longer than the {limit} allowed',
     already_out_of_service: 'the alarm is out of service already',

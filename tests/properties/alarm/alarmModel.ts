@@ -94,6 +94,8 @@ export function modelOf(config: AlarmConfig, inputs: readonly AlarmInput[]): Kno
   const silent: boolean[] = [];
   let shelf: { until: number; oneShot: boolean } | null = null;
   let out = false;
+  // when the last command was given that began or ended a silence: what is not newer begins none
+  let last = -Infinity;
   let mode: string | null = null;
   const modes = config.suppressedInModes ?? [];
   const shelvedAfter: boolean[] = [];
@@ -110,11 +112,17 @@ export function modelOf(config: AlarmConfig, inputs: readonly AlarmInput[]): Kno
     const returns = changes.some((change) => change.place === place && !change.on);
     if (returns && shelf?.oneShot) shelf = null;
     if (input.kind === 'command') {
-      if (input.command === 'shelve' && shelf === null && input.forMs <= (config.longestShelfMs ?? 28800000))
-        shelf = { until: at + input.forMs, oneShot: input.oneShot === true };
+      const told = Math.min(at, input.time);
+      const isNewer = input.time > last;
+      let counts = input.command === 'unshelve' || input.command === 'return_to_service';
+      if (input.command === 'shelve' && shelf === null && input.forMs <= (config.longestShelfMs ?? 28800000)) {
+        counts = isNewer && told + input.forMs > at;
+        if (counts) shelf = { until: told + input.forMs, oneShot: input.oneShot === true };
+      }
       if (input.command === 'unshelve') shelf = null;
-      if (input.command === 'remove_from_service') out = true;
+      if (input.command === 'remove_from_service' && !out && isNewer) counts = out = true;
       if (input.command === 'return_to_service') out = false;
+      if (counts) last = Math.max(last, told);
     }
     shelvedAfter.push(shelf !== null);
     outAfter.push(out);

@@ -32,7 +32,8 @@ const leastInputs = some(200_000, 2_700);
 const everything: readonly string[] = `
   raised re_alarmed returned acknowledged reset shelved unshelved suppressed unsuppressed removed_from_service
   returned_to_service signal_stale signal_restored signal_bad signal_good chattering chattering_ended
-  nothing_to_acknowledge older_than_alarm not_latched condition_stands not_shelved longer_than_allowed
+  nothing_to_acknowledge older_than_alarm not_latched condition_stands shelf_over
+  older_than_last_command not_shelved longer_than_allowed
   already_out_of_service already_shelved not_out_of_service older_than_last_reading normal unacknowledged_alarm
   acknowledged_alarm
   returned_to_normal_unacknowledged latched_unacknowledged latched_acknowledged suppressed_by_design

@@ -51,7 +51,7 @@ function shelvesOf(given: readonly Given[], returns: readonly Moment[], longest:
   for (const { input, at } of given) {
     if (input.command !== 'shelve' || input.forMs > longest || held(shelves, at)) continue;
     const ends: { at: Moment; by: ShelfEnd }[] = [];
-    const until = at[0] + input.forMs;
+    const until = Math.min(input.time, at[0]) + input.forMs;
     if (until <= now) ends.push({ at: shelfEnd(until), by: 'time' });
     const next = returns.find((one) => before(at, one));
     if (input.oneShot === true && next !== undefined)
@@ -76,6 +76,38 @@ function serviceSpans(given: readonly Given[]): Span[] {
         to: given.find((later) => later.input.command === 'return_to_service' && before(at, later.at))?.at ?? null,
       })),
   );
+}
+
+type Refused = Omit<AlarmEvent, 'alarm' | 'time'>;
+
+/**
+ * Which commands begin or end a silence, and why others begin none: not given after the last that did, or a shelf
+ * whose time is over.
+ */
+function silencing(given: readonly Given[], returns: readonly Moment[], longest: number, now: number) {
+  const taken: Given[] = [];
+  const refused = new Map<Given, Refused>();
+  let last = -Infinity;
+  for (const one of given) {
+    const { input, at } = one;
+    if (input.command === 'acknowledge' || input.command === 'reset') continue;
+    const told = Math.min(input.time, at[0]);
+    const no = (reason: AlarmEvent['reason'], limit: number) =>
+      refused.set(one, { event: 'refused', reason, limit } as Refused);
+    if (input.command === 'shelve') {
+      if (held(shelvesOf(taken, returns, longest, now), at) || input.forMs > longest) continue;
+      if (input.time <= last) no('older_than_last_command', last);
+      else if (told + input.forMs <= at[0]) no('shelf_over', told + input.forMs);
+    }
+    if (input.command === 'remove_from_service') {
+      if (held(serviceSpans(taken), at)) continue;
+      if (input.time <= last) no('older_than_last_command', last);
+    }
+    if (refused.has(one)) continue;
+    taken.push(one);
+    last = Math.max(last, told);
+  }
+  return { taken, refused };
 }
 
 /** Suppressed by design: from a mode that suppresses to the next that does not. */
@@ -117,8 +149,9 @@ export function tellAlarm(config: AlarmConfig, inputs: readonly AlarmInput[]): S
   );
   const returns = crossings.filter(({ up }) => !up).map(({ at }) => at);
   const longest = config.longestShelfMs ?? 28_800_000;
-  const shelves = shelvesOf(given, returns, longest, now);
-  const service = serviceSpans(given);
+  const { taken, refused: unsilenced } = silencing(given, returns, longest, now);
+  const shelves = shelvesOf(taken, returns, longest, now);
+  const service = serviceSpans(taken);
   const suppressed = suppressedSpans(config, inputs, times, refused);
   const silences = union([...shelves, ...service, ...suppressed]);
 
@@ -219,9 +252,12 @@ export function tellAlarm(config: AlarmConfig, inputs: readonly AlarmInput[]): S
   }
 
   /** What a command is answered: by what stood before it. */
-  const answer = ({ input, at }: Given): Omit<AlarmEvent, 'alarm' | 'time'> => {
+  const answer = (one: Given): Omit<AlarmEvent, 'alarm' | 'time'> => {
+    const { input, at } = one;
     const no = (reason: AlarmEvent['reason'], extra = {}) => ({ event: 'refused', reason, ...extra }) as Fact['event'];
-    const old = tooOld({ input, at });
+    const old = tooOld(one);
+    const unheard = unsilenced.get(one);
+    if (unheard !== undefined) return unheard;
     switch (input.command) {
       case 'acknowledge':
         if (!unacknowledged(at)) return no('nothing_to_acknowledge');
@@ -233,7 +269,7 @@ export function tellAlarm(config: AlarmConfig, inputs: readonly AlarmInput[]): S
       case 'shelve':
         if (held(shelves, at)) return no('already_shelved');
         if (input.forMs > longest) return no('longer_than_allowed', { limit: longest });
-        return { event: 'shelved', until: at[0] + input.forMs };
+        return { event: 'shelved', until: Math.min(input.time, at[0]) + input.forMs };
       case 'unshelve':
         return held(shelves, at) ? { event: 'unshelved', ...silent(at) } : no('not_shelved');
       case 'remove_from_service':

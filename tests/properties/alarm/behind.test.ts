@@ -39,17 +39,17 @@ function run(config: AlarmConfig, inputs: readonly AlarmInput[]) {
 }
 
 test('a tick a year ahead: a shelf of an hour ends after an hour, and a dead sensor is told', () => {
-  const inputs = [{ time: 0, value: 50 }, tick(year), shelve(minute), ...readings(1, 120, 90)];
+  const inputs = [
+    { time: 0, value: 50 },
+    tick(year),
+    ...readings(1, 4, 90),
+    shelve(4 * minute),
+    ...readings(4, 120, 90),
+  ];
   const { told, state } = run(of, [...inputs, tick(131 * minute)]);
-  expect(told.slice(0, 2)).toEqual(['10 signal_stale', `${year / minute} shelved`]);
-  // the reading of minute 2 is the third input behind it
-  expect(told.slice(2)).toEqual([
-    '2 clock_set_back',
-    '62 unshelved',
-    '62 signal_restored',
-    '62 raised',
-    '129 signal_stale',
-  ]);
+  expect(told.slice(0, 3)).toEqual(['10 signal_stale', `${year / minute} signal_restored`, `${year / minute} raised`]);
+  // the reading of minute 3 is the third input behind it
+  expect(told.slice(3)).toEqual(['3 clock_set_back', '4 shelved', '64 unshelved', '64 raised', '129 signal_stale']);
   expect(state.time).toBe(131 * minute);
   expect(state).not.toHaveProperty('behind');
 });
@@ -63,8 +63,14 @@ test('a shelf that is given a year ahead ends an hour after the third input of n
 test('also where ticks alone are right again, however many were wrong', () => {
   const wrong = Array.from({ length: 50 }, (_, k) => tick(year + k * minute));
   const right = Array.from({ length: 70 }, (_, k) => tick((5 + k) * minute));
-  const { told } = run(of, [{ time: 0, value: 50 }, ...wrong, shelve(4 * minute), ...right]);
-  expect(told.slice(2)).toEqual(['6 clock_set_back', '66 unshelved', '66 signal_stale']);
+  const { told } = run(of, [
+    { time: 0, value: 50 },
+    ...wrong,
+    ...right.slice(0, 3),
+    shelve(7 * minute),
+    ...right.slice(3),
+  ]);
+  expect(told.slice(1)).toEqual(['7 clock_set_back', '7 shelved', '67 unshelved', '67 signal_stale']);
 });
 
 test('what was remembered of the wrong time is as of now', () => {
@@ -103,7 +109,7 @@ test('the event has words, and takes the leap out of the times of a period', () 
       'a tick or command was far ahead, or readings came late.',
   );
   expect(messageOf(event as never, germanTexts).subject).toBe('hot: Zeit zurückgestellt');
-  const shelved = run(of, [tick(year), shelve(minute), ...readings(1, 120, 50)]).events;
+  const shelved = run(of, [tick(year), ...readings(1, 4, 50), shelve(4 * minute), ...readings(4, 120, 50)]).events;
   expect(alarmStatistics(shelved, { from: 0, to: 2 * year }).shelvedMs).toBe(60 * minute);
 });
 

@@ -10,7 +10,9 @@ import {
   prepareAlarm,
   startAlarm,
 } from '../../../src/alarm/index.ts';
+import { lettersIn } from '../../../src/alarm/memory.ts';
 import { moveClock } from '../../../src/alarm/step.ts';
+import { earliestWritten, latestWritten } from '../../../src/rules/bounds.ts';
 import { timeAt } from '../../../src/state/packed.ts';
 
 /** A 24th of the time looked back over; the clock is set by whole ones. */
@@ -61,10 +63,13 @@ test('events and state after it are the same but for the time', () => {
       const of = { ...rest, ...what } as AlarmConfig;
       const by = parts * part;
       const { state, time } = run(of, startAlarm(prepareAlarm(of)), 1e6, one);
-      const { version, of: meaning, time: _time, read: _read, ...memory } = state;
+      const { version, of: meaning, time: _time, read: _read, ...whole } = state;
+      // commands are of the host's clock, which has not been set
+      const { told = '', ...others } = whole;
+      const memory = { ...others, told: lettersIn(told) };
       const into = { version, of: meaning, time: time + by };
       const moved = moveClock(prepareAlarm(of), memory, time, time + by, into) as AlarmState;
-      const here = run(of, state, time, two);
+      const here = run(of, { ...state, told: lettersIn(told) }, time, two);
       const there = run(of, moved, time + by, two);
       const later = ({ time: at, until, since, ...event }: AlarmEvent): object => ({
         ...event,
@@ -85,7 +90,7 @@ test('events and state after it are the same but for the time', () => {
 
 test('delays begin anew, and no time lies beyond those there are', () => {
   const prepared = prepareAlarm({ id: 'x', type: 'high', setpoint: 4, onDelayMs: 10, reAlarmAfterMs: 5 });
-  const last = 8.64e15;
+  const [first, last] = [earliestWritten, latestWritten];
   const raised = run({ id: 'x', type: 'high', setpoint: 4, reAlarmAfterMs: 5 }, startAlarm(prepared), 0, [
     [0, { value: 9 }],
     [7, { value: 9 }],
@@ -94,16 +99,16 @@ test('delays begin anew, and no time lies beyond those there are', () => {
   const { version: _version, of: _of, time: _time, read: _read, ...memory } = { ...raised, pending: 3 };
   for (const [to, sign] of [
     [last, 1],
-    [-last, -1],
+    [first, -1],
   ] as const) {
     const far = moveClock(prepared, memory, -sign, to, {}) as AlarmState;
-    const moved = (time: number) => Math.max(-last, Math.min(last, time + to + sign));
+    const moved = (time: number) => Math.max(first, Math.min(last, time + to + sign));
     // told as of then, unless that would lie ahead
     const times = {
       since: sign > 0 ? 0 : moved(0),
       realarmed: moved(5),
       heard: moved(7),
-      shelf: { until: 17 + to + sign },
+      shelf: { until: moved(17) },
     };
     expect(far).toMatchObject(times);
     expect(far.pending).toBeUndefined();

@@ -190,8 +190,8 @@ test('a shelf is not begun anew before it has ended: no alarm is silent for long
   ]);
   // whoever wants it shelved on hears how things stand
   const unshelve: AlarmInput = { kind: 'command', command: 'unshelve', time: 70 };
-  expect(run(config, [{ time: 0, value: 9 }, shelve(1, 80), unshelve, shelve(70, 80)]).told).toEqual([
-    ...['0 raised', '1 shelved', '70 unshelved', '70 raised standing', '70 shelved'],
+  expect(run(config, [{ time: 0, value: 9 }, shelve(1, 80), unshelve, shelve(71, 80)]).told).toEqual([
+    ...['0 raised', '1 shelved', '70 unshelved', '70 raised standing', '71 shelved'],
   ]);
   const prepared = prepareAlarm(config);
   const { state } = advanceAlarm(prepared, startAlarm(prepared), shelve(1, 80));

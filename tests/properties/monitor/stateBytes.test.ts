@@ -14,6 +14,8 @@ import { idBytes } from '../../../src/state/names.ts';
 import { packTime, packWhole } from '../../../src/state/packed.ts';
 
 const time = -8640000000000000;
+/** What an alarm keeps are times of inputs. */
+const input = -62103974400000;
 const figure = -0.0000012345678901234567;
 const short = -0.000001234567;
 const whole = 9007199254740991;
@@ -44,13 +46,13 @@ const counting = prepareMonitor({ ...config, restoredAfter: 1000, maxStateBytes:
 const memory = {
   active: true,
   unacknowledged: true,
-  since: time,
-  shelf: { until: -20000000000000000, oneShot: true },
+  since: input,
+  shelf: { until: input, oneShot: true },
   outOfService: true,
-  told: 'ascb',
+  told: `ascb${packTime(input)}`,
   silentRaises: whole,
   value: figure,
-  heard: time,
+  heard: input,
   usualMs: whole,
   raises: packTime(time).repeat(3),
   chattering: true,
@@ -100,7 +102,7 @@ const largest = {
     id,
     of,
     ...memory,
-    ...(i % 2 === 0 ? { pending: time } : { stale: true }),
+    ...(i % 2 === 0 ? { pending: input } : { stale: true }),
     ...(type === 'rise' ? { part: -200000000000000000, extremes } : {}),
   })),
   followed: prepared.follow.map(({ id, of }) => ({

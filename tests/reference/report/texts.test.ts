@@ -524,10 +524,10 @@ describe('a message says no more than is known', () => {
     ]);
     expect(told([0, 5, 10, -50, -45, -40])).toEqual([
       [
-        'Leap in time. The time of readings went back from 2026-11-25 08:10 to 2026-11-25 07:20: ' +
-          'the clock was set back, or older ones came in one go.',
-        'Zeitsprung. Die Zeit der Messungen sprang zurück von 2026-11-25 08:10 auf 2026-11-25 07:20: ' +
-          'Die Uhr wurde zurückgestellt, oder ältere kamen auf einmal.',
+        'Leap in time. Back from 2026-11-25 08:10 to 2026-11-25 07:20: ' +
+          'the clock was set back, older readings came in one go, or a tick or command was ahead.',
+        'Zeitsprung. Von 2026-11-25 08:10 zurück auf 2026-11-25 07:20: Die Uhr wurde zurückgestellt, ' +
+          'ältere Messungen kamen auf einmal, oder Takt oder Befehl ging vor.',
       ],
     ]);
     expect(told([0, 5, 10, 5 * day, 15])).toEqual([

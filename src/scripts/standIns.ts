@@ -70,6 +70,7 @@ export const closeBlocks: () => readonly never[] = none;
 export const moveAllBlocks: () => readonly never[] = none;
 export const relearn: () => readonly never[] = none;
 export const trendsOf: () => readonly never[] = none;
+export const sightsOf: () => readonly never[] = none;
 export function addLate(): { readonly followed: readonly never[]; readonly entered: readonly never[] } {
   return { followed: [], entered: [] };
 }

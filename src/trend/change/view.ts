@@ -36,7 +36,7 @@ export function viewOf(prepared: PreparedChange, state: ChangeState): View {
   const freed = scatterOf(flat, 0, floor);
   const pays = (freed ?? 0) * 1.1 < (plain ?? 0);
   const chosen = pays ? flat : ring;
-  const scatter = since === 0 ? (pays ? freed : plain) : scatterOf(chosen, since, floor);
+  const scatter = since === 0 ? (pays ? freed : plain) : youngScatter(chosen, since, floor);
   const known = steps.count >= rules.jumpsTrusted ? fromSquare(steps.square) : null;
   const used = Math.max(floor, scatter ?? 0, known ?? 0);
   const limit = Math.max(least, rules.stepScatters * used);
@@ -46,6 +46,17 @@ export function viewOf(prepared: PreparedChange, state: ChangeState): View {
 
 function allIn(ring: Ring, step: number): boolean {
   return ring.every((value) => value === null || value % step === 0);
+}
+
+/**
+ * Of a level that is young: what it began with, oil that was still being cleaned, counts no longer once the last days
+ * are calmer.
+ */
+function youngScatter(ring: Ring, since: number, floor: number): number | null {
+  const whole = scatterOf(ring, since, floor);
+  const late = ring.length - rules.calmDays;
+  const calm = late < since ? null : scatterOf(ring, late, floor);
+  return whole === null || calm === null ? whole : Math.min(whole, rules.calmWidening * calm);
 }
 
 const firstJump = 6;

@@ -163,7 +163,9 @@ function viewOf({ least: asked, resolution: given }: TwinOptions, { last, ring, 
   const flat = withoutWeekdays(ring, last);
   const [plain, freed] = [scatterOf(ring, 0), scatterOf(flat, 0)];
   const chosen = plain !== null && freed !== null && freed * 1.1 < plain ? flat : ring;
-  const scatter = scatterOf(chosen, since);
+  const all = scatterOf(chosen, since);
+  const calm = since > 0 && ring.length - since >= 24 ? scatterOf(chosen, ring.length - 24) : null;
+  const scatter = all === null || calm === null ? all : Math.min(all, 1.15 * calm);
   const known = steps.count >= 30 ? Math.sqrt(steps.square / 0.9776) : null;
   const used = scatter === null && known === null ? null : Math.max(floor, scatter ?? 0, known ?? 0);
   const limit = used === null ? null : Math.max(least, 3.9 * used);

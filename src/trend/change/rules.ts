@@ -15,9 +15,8 @@ export const rules = {
   fewestJumps: 8,
   jumpsRemembered: 150,
   jumpsTrusted: 30,
-  /** Of a young level: if the last so many days scatter less than all of them, so many times that counts. */
+  /** Of a young level the last days, whose scatter alone counts where it is less and those before went one way. */
   calmDays: 24,
-  calmWidening: 1.15,
   /** A step: this many scatters, and each of its two days beyond this share of the limit. */
   stepScatters: 3.9,
   stepShare: 0.65,

@@ -2,6 +2,7 @@
  * What the remembered days say on a day: freed of the rhythm of the week where that pays, with their scatter and the
  * limit of a step.
  */
+import { medianOf } from '../../numeric/selectRank.ts';
 import { fromSquare, present, type Ring, steadyDeviation } from './ring.ts';
 import { rules } from './rules.ts';
 import { jumpAt } from './step.ts';
@@ -49,24 +50,33 @@ function allIn(ring: Ring, step: number): boolean {
 }
 
 /**
- * Of a level that is young: what it began with, oil that was still being cleaned, counts no longer once the last days
- * are calmer.
+ * Of a level since the start: what it began with counts no longer where it went one way, oil that was still being
+ * cleaned, and the last days are calmer.
  */
 function youngScatter(ring: Ring, since: number, floor: number): number | null {
   const whole = scatterOf(ring, since, floor);
+  if (since > rules.settleDays) return whole;
   const late = ring.length - rules.calmDays;
-  const calm = late < since ? null : scatterOf(ring, late, floor);
-  return whole === null || calm === null ? whole : Math.min(whole, rules.calmWidening * calm);
+  const calm = scatterOf(ring, Math.max(since, late), floor);
+  const early = jumpsOf(ring, since, late + firstJump);
+  if (whole === null || calm === null || early.length < rules.fewestJumps) return whole;
+  return Math.abs(medianOf(early)) > calm ? Math.min(whole, calm) : whole;
 }
 
 const firstJump = 6;
 const fullEnough = 4;
 
 function scatterOf(ring: Ring, since: number, floor: number): number | null {
+  const sizes = jumpsOf(ring, since, ring.length);
+  return sizes.length >= rules.fewestJumps ? steadyDeviation(sizes, floor) : null;
+}
+
+/** The jumps since a place, up to `until`. */
+function jumpsOf(ring: Ring, since: number, until: number): number[] {
   const sizes: number[] = [];
-  for (let end = since + firstJump; end < ring.length; end += 1) {
+  for (let end = since + firstJump; end < until; end += 1) {
     const jump = jumpAt(ring, end, since, fullEnough);
     if (jump !== null) sizes.push(jump.size);
   }
-  return sizes.length >= rules.fewestJumps ? steadyDeviation(sizes, floor) : null;
+  return sizes;
 }

@@ -74,3 +74,25 @@ export function raiseRows(): string[][] {
     return [`${limit}`, ...within, ...dirtier];
   });
 }
+
+/** The mean of the readings until an on-delay of so many intervals is over, and its last reading raises. */
+function untilRaised({ raises, beyond }: { raises: number; beyond: number }, intervals: number): number {
+  // a + b x the mean from the beginning, from the reading that may raise back to the first
+  let [a, b] = [1 / (1 - beyond + raises), (1 - beyond) / (1 - beyond + raises)];
+  for (let n = 0; n < intervals; n += 1) [a, b] = [1 + beyond * a, beyond * b + 1 - beyond];
+  return a / (1 - b);
+}
+
+/** Readings until oil beyond its limit is raised with delays of 3, 18 and 180 intervals. */
+export function delayRows(): string[][] {
+  return [5, 10, 25, 50, 100].map((limit) => {
+    const cells = [1.5, 2].flatMap((share) => {
+      const chances = chancesOf(limit, share * limit);
+      return [3, 18, 180].map((intervals) => {
+        const mean = untilRaised(chances, intervals);
+        return mean > 1e5 ? 'beyond 100,000' : short(mean);
+      });
+    });
+    return [`${limit}`, ...cells];
+  });
+}

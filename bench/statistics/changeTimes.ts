@@ -108,7 +108,8 @@ export const whileCleaned: Table = (run) => {
     });
     return [fading === null ? 'clean from the start' : `${fading}`, ...cells];
   });
-  const header = [30, 45, 60, 90].flatMap((at) => [`\`smallestStep\` after ${at} days`, 'a step of 1 told in 3 days, %']);
+  const told = 'a step of 1 told in 3 days, %';
+  const header = [30, 45, 60, 90].flatMap((at) => [`\`smallestStep\` after ${at} days`, told]);
   return [['fading, days', ...header], ...rows];
 };
 

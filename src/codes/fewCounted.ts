@@ -19,7 +19,9 @@ const lowerLimits = [
   9.903, 10.667, 11.439,
 ];
 
-/** Per mL at least so many, of a size; as many as counted where there were 20 and more, or nothing is known of chance. */
+/**
+ * Per mL at least so many, of a size; as many as counted where there were 20 and more, or nothing is known of chance.
+ */
 export function leastPerMl(counts: CumulativeCounts, place: number): number {
   const { counted, volumeMl, dilution = 1 } = counts;
   const perMl = counts.perMl[place] as number;
@@ -28,7 +30,9 @@ export function leastPerMl(counts: CumulativeCounts, place: number): number {
   return particles === undefined ? perMl : (particles * dilution) / volumeMl;
 }
 
-/** The class of a column by the lower limit of its few particles; null of many, and where nothing is known of chance. */
+/**
+ * The class of a column by the lower limit of its few particles; null of many, and where nothing is known of chance.
+ */
 export function leastClass(table: ClassTable, column: number, counts: CumulativeCounts): number | null {
   const limit = limitOf(lowerLimits, Math.floor, table, column, counts);
   return limit === null ? null : classOfPerMl(table, column, limit);

@@ -9,9 +9,9 @@ import type { TimedReading } from '../reading/reading.ts';
 const deviations = 5;
 
 /**
- * The particles below which the extremes of a steady count could be a setpoint of so many classes apart by chance alone,
- * whatever is expected: with a ratio R of two counts they lie at `2 z^2 (R + 1) / (R - 1)^2`. Null where nothing of the
- * kind is asked. Whole scale numbers may be one class apart for next to nothing.
+ * The particles below which the extremes of a steady count could be a setpoint of so many classes apart by chance
+ * alone, whatever is expected: with a ratio R of two counts they lie at `2 z^2 (R + 1) / (R - 1)^2`. Null where nothing
+ * of the kind is asked. Whole scale numbers may be one class apart for next to nothing.
  */
 export function fewestToShow(type: AlarmType, figure: MonitorFigure, setpoint: number): number | null {
   if (!isRateOfChange(type)) return null;

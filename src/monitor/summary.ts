@@ -8,8 +8,9 @@ import type { AlarmSummary, AlarmWatch, MonitorState, PreparedMonitor } from './
 
 /**
  * The state of each alarm, with its figure, setpoint, priority and note, as of the last input, in the order of the
- * configuration; and of each followed figure how small a step would be told. A verdict has the alarms as well, but a command, a tick and a restart bring none. Hand in a tick first where
- * time may have passed: that readings fail to come shows then.
+ * configuration; and of each followed figure how small a step would be told. A verdict has the alarms as well, but a
+ * command, a tick and a restart bring none. Hand in a tick first where time may have passed: that readings fail to come
+ * shows then.
  *
  * Normal is not the same as safe: `stale` and `bad` say what is not known. What guards people against pressure or heat
  * belongs in a safety system.

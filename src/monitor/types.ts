@@ -125,7 +125,9 @@ export interface AlarmWatch {
   readonly plan: AlarmPlan;
   /** Of an alarm on a code: the place of its table among the codes, and the classes its setpoint asks for. */
   readonly onCode: { readonly place: number; readonly wanted: Wanted } | null;
-  /** Of a rise or fall of a scale number: fewer particles than these are taken for so many, which chance cannot feign. */
+  /**
+   * Of a rise or fall of a scale number: fewer particles than these are taken for so many, which chance cannot feign.
+   */
   readonly fewest: number | null;
 }
 

@@ -88,6 +88,31 @@ export const stepsWhileLearning: Table = (run) => {
   ];
 };
 
+/** Oil that is still cleaned when it is first learned: three classes above, fading to 37 % in so many days. */
+export const whileCleaned: Table = (run) => {
+  const rows = [null, 3, 7, 12, 20].map((fading) => {
+    const from = run.fresh();
+    const cells = [30, 45, 60, 90].flatMap((at) => {
+      const steps: number[] = [];
+      const told: number[] = [];
+      for (let i = 0; i < run.count; i += 1) {
+        const values = machineDays(from, at + 3, { scatter: 0.15, memory: 3 }).map(
+          (value, day) => value + (fading === null ? 0 : 3 * Math.exp(-day / fading)),
+        );
+        const { state } = days(values.slice(0, at));
+        const step = values.slice(at).map((value) => value + 1);
+        steps.push(seen(state).smallestStep as number);
+        told.push(days(step, state, at).told);
+      }
+      return [meanOf(steps), within(told, 3)];
+    });
+    return [fading === null ? 'clean from the start' : `${fading}`, ...cells];
+  });
+  const told = 'a step of 1 told in 3 days, %';
+  const header = [30, 45, 60, 90].flatMap((at) => [`\`smallestStep\` after ${at} days`, told]);
+  return [['fading, days', ...header], ...rows];
+};
+
 export const afterGaps: Table = (run) => {
   const machine: MachineDays = { scatter: 0.15, memory: 3 };
   const rows = [0, 7, 14, 21, 30, 45, 60, 70].map((gap) => {

@@ -1,6 +1,6 @@
 /** All tables of rates, and a fingerprint of each that tells whether the statistics have changed since it was made. */
 import { changesFound, falseChanges, otherConditions } from './changeTables.ts';
-import { afterGaps, risesTold, stepsWhileLearning } from './changeTimes.ts';
+import { afterGaps, risesTold, stepsWhileLearning, whileCleaned } from './changeTimes.ts';
 import { crossings, seasons, slowCrossings } from './crossingTables.ts';
 import { fewParticles } from './fewParticles.ts';
 import { markdown, runOf, type Table } from './table.ts';
@@ -31,6 +31,7 @@ export const tables: Readonly<Record<string, Rates>> = {
   others: ofYears(otherConditions),
   rises: ofYears(risesTold),
   learning: ofYears(stepsWhileLearning),
+  cleaned: ofYears(whileCleaned),
   gaps: ofYears(afterGaps),
   few: ofSeries(fewParticles),
 };

@@ -5,7 +5,7 @@ import { takeCommand } from './commands.ts';
 import type { Draft } from './memory.ts';
 import { close, open } from './memory.ts';
 import { passTime } from './passing.ts';
-import { hear, partOf, takeGoodReading } from './signal.ts';
+import { hear, isBeyondSetpoint, partOf, takeGoodReading } from './signal.ts';
 import { announce, beginSilence, endSilence } from './silence.ts';
 import type { AlarmCommand, AlarmEvent, AlarmMemory, AlarmPlan } from './types.ts';
 
@@ -61,8 +61,12 @@ export function stepAlarm<Into extends object>(
   if (step.undecided !== undefined) {
     hear(plan, draft, time, events);
     if (draft.value === null) draft.value = step.undecided + 0;
-    // what may be within the setpoint ends a delay that raises; what may be beyond it does not lengthen one that clears
-    if (!draft.active) draft.pending = null;
+    // what is within the setpoint as counted ends a delay that raises, what is beyond it goes on with it and does not
+    // complete it; what may be beyond it does not lengthen one that clears
+    if (!draft.active) {
+      const isBeyond = isBeyondSetpoint(plan, step.undecided);
+      draft.pending = isBeyond ? (draft.pending ?? step.taken ?? time) : null;
+    }
   }
   // after the reading, which shows how things stand in the new mode
   const now = mode ?? draft.suppressed;

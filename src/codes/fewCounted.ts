@@ -13,12 +13,43 @@ const upperLimits = [
   24.741, 25.983, 27.219, 28.448, 29.671,
 ];
 
-/** Per mL the upper limit of a column of few particles; null of many, and where nothing is known of chance. */
-function upperLimit(table: ClassTable, column: number, counts: CumulativeCounts): number | null {
+/** The lower limits likewise, rounded down. */
+const lowerLimits = [
+  0, 0.025, 0.242, 0.618, 1.089, 1.623, 2.201, 2.814, 3.453, 4.115, 4.795, 5.491, 6.2, 6.921, 7.653, 8.395, 9.145,
+  9.903, 10.667, 11.439,
+];
+
+/**
+ * Per mL at least so many, of a size; as many as counted where there were 20 and more, or nothing is known of chance.
+ */
+export function leastPerMl(counts: CumulativeCounts, place: number): number {
+  const { counted, volumeMl, dilution = 1 } = counts;
+  const perMl = counts.perMl[place] as number;
+  if (counted === undefined || volumeMl === undefined) return perMl;
+  const particles = lowerLimits[Math.floor(counted[place] as number)];
+  return particles === undefined ? perMl : (particles * dilution) / volumeMl;
+}
+
+/**
+ * The class of a column by the lower limit of its few particles; null of many, and where nothing is known of chance.
+ */
+export function leastClass(table: ClassTable, column: number, counts: CumulativeCounts): number | null {
+  const limit = limitOf(lowerLimits, Math.floor, table, column, counts);
+  return limit === null ? null : classOfPerMl(table, column, limit);
+}
+
+/** Per mL a limit of a column of few particles; null of many, and where nothing is known of chance. */
+function limitOf(
+  limits: readonly number[],
+  whole: (counted: number) => number,
+  table: ClassTable,
+  column: number,
+  counts: CumulativeCounts,
+): number | null {
   const { counted, volumeMl, dilution = 1 } = counts;
   const ends = columnPlace(table.columns[column] as ClassColumn, counts);
   if (counted === undefined || volumeMl === undefined || ends === null) return null;
-  const particles = upperLimits[Math.ceil(countedIn(counted, ends))];
+  const particles = limits[whole(countedIn(counted, ends))];
   return particles === undefined ? null : (particles * dilution) / volumeMl;
 }
 
@@ -36,7 +67,7 @@ export function isUncertain(
 ): boolean {
   const classes = asked - placeOf(table, found);
   const marked = mark === 'few_counted';
-  const upper = counts === undefined ? null : upperLimit(table, column, counts);
+  const upper = counts === undefined ? null : limitOf(upperLimits, Math.ceil, table, column, counts);
   if (upper === null || (marked && classes <= 0)) return marked;
   return classes >= 0 && classOfPerMl(table, column, upper) > asked;
 }

@@ -3,8 +3,10 @@
  * without reading it again.
  */
 import { placeOf } from '../codes/classIndex.ts';
+import { leastClass } from '../codes/fewCounted.ts';
 import type { ClassTable, Code, MeasurementErrors, TargetOutcome } from '../codes/index.ts';
 import type { Wanted } from '../codes/targetOutcome.ts';
+import type { CumulativeCounts } from '../counts/types.ts';
 
 /** A table to write codes in, with its target read. */
 export interface CodePlan {
@@ -42,4 +44,27 @@ export function mostBeyond(table: ClassTable, wanted: Wanted, { parts }: Code, b
     if (asked !== null && mark === 'few_counted') most = Math.max(most, placeOf(table, found) - asked + 1);
   }
   return most;
+}
+
+/**
+ * The same, as it has to be taken before oil is called dirty: of a size of few particles no more than the lower limit
+ * of their number shows.
+ */
+export function leastBeyond(
+  table: ClassTable,
+  wanted: Wanted,
+  { parts }: Code,
+  counts: CumulativeCounts | undefined,
+  beyond: number,
+): number {
+  if (beyond <= 0 || counts === undefined) return beyond;
+  let least = 0;
+  for (let i = 0; i < wanted.length; i += 1) {
+    const asked = wanted[i] as number | null;
+    const { class: found, mark } = parts[i] as Code['parts'][number];
+    // what is not known here is judged as it stands
+    const shown = mark === 'few_counted' ? leastClass(table, i, counts) : null;
+    if (asked !== null) least = Math.max(least, (shown ?? placeOf(table, found)) - asked);
+  }
+  return least;
 }

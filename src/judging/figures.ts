@@ -1,6 +1,7 @@
 /** The figure of a reading that an alarm watches or a trend follows. */
 import { hasOwn } from '../checks.ts';
 import { placeOf } from '../codes/classIndex.ts';
+import { leastPerMl } from '../codes/fewCounted.ts';
 import { type ClassTable, continuousScaleNumber, iso4406, scaleNumber } from '../codes/index.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import type { Assessment, Quality, Reading } from '../reading/reading.ts';
@@ -39,8 +40,10 @@ function scaleNumberAt(reading: Reading, size: number): Omit<QualifiedFigure, 'q
   if (counts === undefined) return scaleNumberGiven(reading, size);
   const perMl = perMlAt(reading, size);
   if (perMl === null) return null;
-  const counted = counts.counted?.[counts.sizes.indexOf(size)] ?? Infinity;
-  return asMarked(scaleNumber(perMl), counted < (iso4406.fewCounted as number));
+  const place = counts.sizes.indexOf(size);
+  const counted = counts.counted?.[place] ?? Infinity;
+  const found = asMarked(scaleNumber(perMl), counted < (iso4406.fewCounted as number));
+  return found.upTo === undefined ? found : { ...found, downTo: scaleNumber(leastPerMl(counts, place)) };
 }
 
 function asMarked(value: number, few: boolean): Omit<QualifiedFigure, 'quality'> {

@@ -18,7 +18,8 @@ export type MonitorFigure =
    * The scale number of ISO 4406 at a size in µm, whole or on the continuous scale. `*`, too many to count, is beyond
    * every whole one for an alarm, and no figure of a trend. A reading without particles counts as -1 on the continuous
    * scale: followed, it is right from eight particles a reading on, and two to three too low where one is to be
-   * expected (docs/alarms.md).
+   * expected (docs/alarms.md). An alarm of type `rise` or `fall` takes particles too few to show a change of its
+   * setpoint for so many as can: 28 where that is 2, 150 where it is 1 (docs/alarms.md).
    */
   | { readonly scaleNumberAt: number }
   | { readonly continuousScaleNumberAt: number };
@@ -66,4 +67,6 @@ export interface QualifiedFigure {
    * than 20 particles (`>=13`), anything of too many to count (`*`).
    */
   readonly upTo?: number;
+  /** Where fewer than 20 particles show no more than this: it is what raises an alarm of type `high`. */
+  readonly downTo?: number;
 }

@@ -28,6 +28,7 @@ import { requireName } from '../state/names.ts';
 import { markOf } from '../state/prepared.ts';
 import { textOf, textPrint } from '../state/textPrint.ts';
 import { stateBytes } from './budget.ts';
+import { fewestToShow } from './fewest.ts';
 import { followPlan, followRule } from './followed/plan.ts';
 import { deadbandBelow, noteUnreachable } from './reach.ts';
 import { monitorRule, mostAlarms, mostStateBytes } from './rules.ts';
@@ -246,6 +247,7 @@ function figureWatch(
     figure: { ...figure },
     plan: planOf(alarm, { type, setpoint: raising, withinMs, figure: words, told: setpoint }),
     onCode: null,
+    fewest: fewestToShow(type, figure, setpoint),
   };
 }
 
@@ -277,7 +279,7 @@ function codeWatch(
   const wanted = readCode(table, setpoint, columns, [...path, 'setpoint'], problems);
   if (wanted === null || !canReturn(alarm, table, wanted, path, problems)) return null;
   const plan = planOf(alarm, { type: 'high', setpoint: 1 / 2, figure: figureWords(figure), told: setpoint });
-  return { figure: { ...figure }, plan, onCode: { place, wanted } };
+  return { figure: { ...figure }, plan, onCode: { place, wanted }, fewest: null };
 }
 
 /** Whether the cleanest oil is cleaner than asked by more than the deadband, at each size that a counter tells. */

@@ -2,13 +2,15 @@
 import { nameOfState } from '../alarm/memory.ts';
 import { isRateOfChange } from '../alarm/plan.ts';
 import { requirePrepared } from '../state/prepared.ts';
+import { sightsOf } from './followed/figures.ts';
 import { requireMonitorState } from './state/state.ts';
 import type { AlarmSummary, AlarmWatch, MonitorState, PreparedMonitor } from './types.ts';
 
 /**
  * The state of each alarm, with its figure, setpoint, priority and note, as of the last input, in the order of the
- * configuration. A verdict has them as well, but a command, a tick and a restart bring none. Hand in a tick first where
- * time may have passed: that readings fail to come shows then.
+ * configuration; and of each followed figure how small a step would be told. A verdict has the alarms as well, but a
+ * command, a tick and a restart bring none. Hand in a tick first where time may have passed: that readings fail to come
+ * shows then.
  *
  * Normal is not the same as safe: `stale` and `bad` say what is not known. What guards people against pressure or heat
  * belongs in a safety system.
@@ -44,5 +46,6 @@ export function alarmSummary(prepared: PreparedMonitor, state: MonitorState): Al
       const change = isRateOfChange(type) ? { type, withinMs } : {};
       return { id, state: nameOfState(alarm), since, value, ...details, ...change };
     }),
+    followed: sightsOf(prepared.follow, state.followed),
   };
 }

@@ -7,11 +7,11 @@ import type { Step } from '../alarm/step.ts';
 import { iso4406 } from '../codes/tables/iso4406.ts';
 import { type Margins, outcomeOf } from '../codes/targetOutcome.ts';
 import { assessArrived } from '../judging/assess.ts';
-import { classesBeyond, mostBeyond } from '../judging/codePlan.ts';
+import { classesBeyond, leastBeyond, mostBeyond } from '../judging/codePlan.ts';
 import { codeVerdicts, inTarget } from '../judging/codeVerdict.ts';
 import { figureOf } from '../judging/figures.ts';
 import { type Judged, withLiveSizes } from '../judging/liveSizes.ts';
-import type { CodeVerdict, QualifiedFigure } from '../judging/types.ts';
+import type { CodeVerdict, MonitorFigure, QualifiedFigure } from '../judging/types.ts';
 import { asItFlowed } from '../reading/atRest.ts';
 import type { OtherFigure, Quality, TimedReading } from '../reading/reading.ts';
 import { advanceRepeats, noRepeats, type Repeats } from '../reading/remembered/repeats.ts';
@@ -21,6 +21,7 @@ import type { Writable } from '../state/writable.ts';
 import { type Come, comeOf, noneRecent, type Recent, withReading } from './arrivals.ts';
 import { asideOf, decide, withAside } from './aside.ts';
 import { isDoubted, judgeReading, jumpOf, leastLag } from './clock.ts';
+import { withFewest } from './fewest.ts';
 import { forgetOddFirst } from './firstInterval.ts';
 import { addLate, addToBlocks, figuresFollowed, trendsOf } from './followed/figures.ts';
 import { lagShown } from './momentClock.ts';
@@ -93,7 +94,8 @@ function know(
     const figure = figureOfAlarm(prepared, watch, live, liveCodes);
     const value = figure === null || figure.quality === 'bad' ? null : figure.value;
     const active = (watched[i] as WatchedAlarm).active === true;
-    const decides = value === null || isDecided(watch.plan, active, value, figure?.upTo ?? value);
+    const least = active || watch.plan.type !== 'high' ? value : (figure?.downTo ?? value);
+    const decides = value === null || isDecided(watch.plan, active, least as number, figure?.upTo ?? value);
     figures.push(decides ? value : null);
     undecided.push(decides ? undefined : (value as number));
   }
@@ -102,11 +104,14 @@ function know(
 
 function figureOfAlarm(
   prepared: PreparedMonitor,
-  { figure, onCode }: AlarmWatch,
+  { figure, onCode, fewest }: AlarmWatch,
   { reading, assessment }: Judged,
   codes: readonly CodeVerdict[],
 ): QualifiedFigure | null {
-  if (onCode === null) return figureOf(figure as never, reading, assessment);
+  if (onCode === null) {
+    const shown = fewest === null ? reading : withFewest(reading, figure as MonitorFigure, fewest);
+    return figureOf(figure as MonitorFigure, shown, assessment);
+  }
   const { place, wanted } = onCode;
   const { code } = codes[place] as CodeVerdict;
   if (code === null) return null;
@@ -115,7 +120,8 @@ function figureOfAlarm(
   const value = classesBeyond(outcomeOf(table, wanted, code.parts, reading.counts, least), least);
   if (value === null) return null;
   const upTo = mostBeyond(table, wanted, code, value);
-  return { value, upTo, quality: assessment.figureQualities.counts as Quality };
+  const downTo = leastBeyond(table, wanted, code, reading.counts, value);
+  return { value, upTo, downTo, quality: assessment.figureQualities.counts as Quality };
 }
 
 /** What a reading tells an alarm. */

@@ -19,7 +19,7 @@ import type { FigureName, Finding, FindingCode, Quality, TimedReading } from '..
 import type { OwnReadingLimits, ReadingLimits } from '../reading/readingLimits.ts';
 import type { Repeats } from '../reading/remembered/repeats.ts';
 import type { Prepared } from '../state/prepared.ts';
-import type { PreparedChange } from '../trend/change/types.ts';
+import type { ChangeStep, PreparedChange } from '../trend/change/types.ts';
 
 /** An alarm on a figure. */
 export interface FigureAlarm extends AlarmConfig {
@@ -125,6 +125,10 @@ export interface AlarmWatch {
   readonly plan: AlarmPlan;
   /** Of an alarm on a code: the place of its table among the codes, and the classes its setpoint asks for. */
   readonly onCode: { readonly place: number; readonly wanted: Wanted } | null;
+  /**
+   * Of a rise or fall of a scale number: fewer particles than these are taken for so many, which chance cannot feign.
+   */
+  readonly fewest: number | null;
 }
 
 /** A followed figure as a step needs it. */
@@ -270,6 +274,25 @@ export interface AlarmSummary {
     readonly withinMs?: number;
     readonly note?: string;
   }[];
+  readonly followed: readonly FollowedSight[];
+}
+
+/** How small a step of a followed figure would be told. */
+export interface FollowedSight {
+  readonly id: string;
+  /** Which figure, in words. */
+  readonly figure: string;
+  /**
+   * `learning`: too few blocks yet, no change is told. `cannot_judge`: too few of them have a value. `not_asked`: the
+   * configuration does not say how large a change is worth telling (`least`).
+   */
+  readonly standing: ChangeStep['standing'] | 'not_asked';
+  /**
+   * The smallest lasting step that would be told by its third value in 19 of 20 cases (`advanceChange`), in the unit of
+   * the figure; null while none would be. A smaller one may never be told, so that hearing of none shows nothing of it.
+   * It stays large for weeks where the figure was still settling while it was learned.
+   */
+  readonly smallestStep: number | null;
 }
 
 /** What happened in the coming in of readings. */

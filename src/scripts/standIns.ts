@@ -71,6 +71,7 @@ export const moveAllBlocks: () => readonly never[] = none;
 export const undoBlocks: () => readonly never[] = none;
 export const relearn: () => readonly never[] = none;
 export const trendsOf: () => readonly never[] = none;
+export const sightsOf: () => readonly never[] = none;
 export function addLate(): { readonly followed: readonly never[]; readonly entered: readonly never[] } {
   return { followed: [], entered: [] };
 }

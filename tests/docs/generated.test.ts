@@ -16,6 +16,7 @@ import * as schema from '../../src/schema/index.ts';
 import { type Source, standings } from '../../src/source.ts';
 import { filesBelow } from '../files.ts';
 import { eventsOf, faults } from '../properties/monitor/comingAndGoing.ts';
+import { delayRows, raiseRows, returnRows } from '../properties/monitor/fewByChance.ts';
 import { harsherShapes, measure, measuredTables, shapes } from '../properties/population.ts';
 import correspondence from '../reference/classes/correspondence.json' with { type: 'json' };
 import table4 from '../reference/counts/iso16889-table4.json' with { type: 'json' };
@@ -46,6 +47,17 @@ function listItem(text: string): string {
 }
 
 describe('docs/alarms.md', () => {
+  test('few particles', () => {
+    const limit = 'the limit of the setpoint, in particles counted';
+    const clears = ['oil of 2 x the limit, cleared by one reading', '0.9 x', '0.7 x', '0.5 x', '0.35 x'];
+    makePart('docs/alarms.md', 'few that clear', markdownTable([limit, ...clears], returnRows()));
+    const raises = ['0.5 x', '0.7 x', '0.9 x', 'readings until oil of 2 x is raised', '4 x', '8 x'];
+    const header = [limit, 'raises a unit-year of oil of 0.35 x the limit', ...raises];
+    makePart('docs/alarms.md', 'few that raise', markdownTable(header, raiseRows()));
+    const delays = [1.5, 2].flatMap((times) => [3, 18, 180].map((n) => `${times} x, ${n} intervals`));
+    makePart('docs/alarms.md', 'few and a delay', markdownTable([limit, ...delays], delayRows()));
+  });
+
   test.runIf(full)('what comes and goes', () => {
     const numbers = [1, 3, 5, 10, 60];
     const rows = Object.keys(faults).map((name) => {

@@ -6,11 +6,21 @@ import { shorten } from '../../numeric/shorten.ts';
 import { day } from '../../state/timeSteps.ts';
 import type { Writable } from '../../state/writable.ts';
 import { trendOfFew } from '../../trend/autocorrelatedTrend.ts';
-import { addDay, isUnjudged, startChange } from '../../trend/change/advance.ts';
+import { addDay, isUnjudged, standingOf, startChange } from '../../trend/change/advance.ts';
 import { rules } from '../../trend/change/rules.ts';
+import { smallestStepOf } from '../../trend/change/sight.ts';
 import { slowDays } from '../../trend/change/slow.ts';
 import type { ChangeState } from '../../trend/change/types.ts';
-import type { ChangeEvent, FollowedState, FollowPlan, JudgedEvent, RelearnEvent, RollingTrend } from '../types.ts';
+import { viewOf } from '../../trend/change/view.ts';
+import type {
+  ChangeEvent,
+  FollowedSight,
+  FollowedState,
+  FollowPlan,
+  JudgedEvent,
+  RelearnEvent,
+  RollingTrend,
+} from '../types.ts';
 import { figureWords } from '../words.ts';
 import { keptTrend } from './keptTrend.ts';
 import { isToldUnjudged, keptChange, lastBlock, movedChange, openChange } from './means.ts';
@@ -149,6 +159,16 @@ function closeOpen(
 /** Whether it is said which change is worth telling. */
 function tellsChanges({ detector }: FollowPlan): boolean {
   return detector.least < beyondAll;
+}
+
+/** How small a step would be told, as of the last block with a value. */
+export function sightOf(plan: FollowPlan, { id, change: kept }: FollowedState): FollowedSight {
+  const about = { id, figure: figureWords(plan.figure) };
+  const change = kept === undefined ? startChange() : openChange(kept);
+  if (!tellsChanges(plan)) return { ...about, standing: 'not_asked', smallestStep: null };
+  const standing = kept !== undefined && isToldUnjudged(kept) ? 'cannot_judge' : standingOf(change);
+  const smallestStep = standing === 'watching' ? smallestStepOf(viewOf(plan.detector, change)) : null;
+  return { ...about, standing, smallestStep };
 }
 
 /** Begun anew, with too few blocks to tell a change. */

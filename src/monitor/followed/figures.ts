@@ -4,7 +4,7 @@ import { figureOf, usable } from '../../judging/figures.ts';
 import type { Judged } from '../../judging/liveSizes.ts';
 import { requireNoLater } from '../../state/noLater.ts';
 import { isSame } from '../state/state.ts';
-import type { FollowedState, FollowPlan, MonitorEvent, Relearn, Verdict } from '../types.ts';
+import type { AlarmSummary, FollowedState, FollowPlan, MonitorEvent, Relearn, Verdict } from '../types.ts';
 import { figureWords } from '../words.ts';
 import {
   addToBlock,
@@ -13,6 +13,7 @@ import {
   type FollowedEvents,
   knownFrom,
   moveBlocks,
+  sightOf,
   takesLate,
   unlearn,
 } from './figure.ts';
@@ -105,6 +106,11 @@ export function relearn(
 /** Where each goes. */
 export function trendsOf(states: States): Verdict['trends'] {
   return states.map(({ id, trend }) => ({ id, trend: trend === undefined ? null : openTrend(trend) }));
+}
+
+/** How small a step of each would be told. */
+export function sightsOf(follow: Plans, states: States): AlarmSummary['followed'] {
+  return states.map((one, i) => sightOf(follow[i] as FollowPlan, one));
 }
 
 /** Throws `bad_state` where a saved text is none that is kept. */

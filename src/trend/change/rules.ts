@@ -15,6 +15,8 @@ export const rules = {
   fewestJumps: 8,
   jumpsRemembered: 150,
   jumpsTrusted: 30,
+  /** Of a young level the last days, whose scatter alone counts where it is less and those before went one way. */
+  calmDays: 24,
   /** A step: this many scatters, and each of its two days beyond this share of the limit. */
   stepScatters: 3.9,
   stepShare: 0.65,

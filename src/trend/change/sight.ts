@@ -10,6 +10,14 @@ import type { View } from './view.ts';
 const nineteenOfTwenty = 1.6448536;
 const month = 30.4375;
 
+/** The smallest step that would be told in 19 of 20 cases; null where none could be. */
+export function smallestStepOf({ ring, since, step }: View): number | null {
+  // after a gap or a change there are few values before a step: it shows less
+  const from = baseAhead(ring, since);
+  if (step === null || from < fewestBefore) return null;
+  return shorten(fewness(from) * (step.limit + nineteenOfTwenty * step.scatter));
+}
+
 /**
  * The smallest step and the smallest rise in a month that would be told in 19 of 20 cases; null where nothing could be.
  */
@@ -17,13 +25,7 @@ export function sightOf(
   prepared: PreparedChange,
   view: View,
 ): Pick<ChangeStep, 'smallestStep' | 'smallestMonthlyRise'> {
-  const { step } = view;
-  // after a gap or a change there are few values before a step: it shows less
-  const from = baseAhead(view.ring, view.since);
-  const smallestStep =
-    step === null || from < fewestBefore
-      ? null
-      : shorten(fewness(from) * (step.limit + nineteenOfTwenty * step.scatter));
+  const smallestStep = smallestStepOf(view);
   const contrast = slowContrast(view.ring, view.since, view.floor);
   if (contrast === null) return { smallestStep, smallestMonthlyRise: null };
   const errors = contrastErrors(view.ring, view.since, contrast, view.floor);

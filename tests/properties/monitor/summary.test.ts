@@ -11,6 +11,7 @@ import {
   resumeMonitor,
   startMonitor,
 } from '../../../src/monitor/index.ts';
+import { advanceChange, prepareChange, startChange } from '../../../src/trend/index.ts';
 import { some } from '../../volume.ts';
 
 const minute = 60000;
@@ -78,6 +79,7 @@ describe('alarmSummary', () => {
         { ...hotSays, state: 'normal', since: null, value: null },
         { ...flowSays, state: 'normal', since: null, value: null },
       ],
+      followed: [],
     });
   });
 
@@ -136,6 +138,42 @@ describe('alarmSummary', () => {
       }),
       { numRuns: some(2000, 100) },
     );
+  });
+
+  test('says how small a step of a followed figure would be told, as the detector by itself does', () => {
+    const follow = [
+      { id: 'six', figure: { other: 'six' }, least: 0.5 },
+      { id: 'hot', figure: { quantity: 'celsius' } },
+    ] as const;
+    const watch = prepareMonitor({ codes: [], follow });
+    const day = 86400000;
+    const first = Math.floor(begin / day);
+    const detector = prepareChange({ least: 0.5 });
+    let [state, change] = [startMonitor(watch), startChange()];
+    const take = (input: object) => {
+      state = resumeMonitor(watch, advanceMonitor(watch, state, input as MonitorInput).state).state;
+      return alarmSummary(watch, state).followed;
+    };
+    expect(alarmSummary(watch, state).followed[0]).toEqual({
+      ...{ id: 'six', figure: 'other six', standing: 'learning', smallestStep: null },
+    });
+    let yesterday = 0;
+    for (let at = 0; at < 60; at += 1) {
+      // three classes above at first, fading by a seventh a day
+      const six = 16 + 3 * (6 / 7) ** at + 0.2 * Math.sin(at * at);
+      const [sight, silent] = take({ time: (first + at) * day, others: { six }, celsius: 40 });
+      expect(silent).toEqual({ id: 'hot', figure: 'celsius', standing: 'not_asked', smallestStep: null });
+      const step = at === 0 ? null : advanceChange(detector, change, { day: first + at - 1, value: yesterday });
+      change = step?.state ?? change;
+      expect(sight?.standing).toBe(step?.standing ?? 'learning');
+      if (step?.smallestStep == null) expect(sight?.smallestStep).toBeNull();
+      else expect(sight?.smallestStep).toBeCloseTo(step.smallestStep, 5);
+      yesterday = six;
+    }
+    for (let at = 60; at < 100; at += 1) take({ kind: 'tick', time: (first + at) * day });
+    const silent = take({ kind: 'tick', time: (first + 100) * day });
+    expect(silent[0]).toMatchObject({ standing: 'cannot_judge', smallestStep: null });
+    expect(take({ kind: 'relearn', time: (first + 101) * day })[0]).toMatchObject({ smallestStep: null });
   });
 
   test('refuses a state of another configuration', () => {

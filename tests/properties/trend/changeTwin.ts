@@ -152,18 +152,27 @@ function viewOf({ least: asked, resolution: given }: TwinOptions, { last, ring, 
   const floor = Math.max(0.06 * asked, 0.35 * resolution);
   const least = Math.max(asked, 1.25 * resolution);
   const since = Math.max(0, from - (last - ring.length + 1));
-  const scatterOf = (list: Ring, begin: number) => {
+  const jumpsOf = (list: Ring, begin: number, until: number) => {
     const sizes: number[] = [];
-    for (let end = begin + 6; end < list.length; end += 1) {
+    for (let end = begin + 6; end < until; end += 1) {
       const jump = jumpOf(list, end, begin, 4);
       if (jump !== null) sizes.push(jump.size);
     }
+    return sizes;
+  };
+  const scatterOf = (list: Ring, begin: number) => {
+    const sizes = jumpsOf(list, begin, list.length);
     return sizes.length < 8 ? null : steadyDeviation(sizes, floor);
   };
   const flat = withoutWeekdays(ring, last);
   const [plain, freed] = [scatterOf(ring, 0), scatterOf(flat, 0)];
   const chosen = plain !== null && freed !== null && freed * 1.1 < plain ? flat : ring;
-  const scatter = scatterOf(chosen, since);
+  const all = scatterOf(chosen, since);
+  const late = ring.length - 24;
+  const calm = since > 7 ? null : scatterOf(chosen, Math.max(since, late));
+  const early = jumpsOf(chosen, since, late + 6);
+  const oneWay = calm !== null && early.length >= 8 && Math.abs(median(early)) > calm;
+  const scatter = all !== null && calm !== null && oneWay && since > 0 ? Math.min(all, calm) : all;
   const known = steps.count >= 30 ? Math.sqrt(steps.square / 0.9776) : null;
   const used = scatter === null && known === null ? null : Math.max(floor, scatter ?? 0, known ?? 0);
   const limit = used === null ? null : Math.max(least, 3.9 * used);

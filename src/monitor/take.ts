@@ -12,7 +12,7 @@ import { codeVerdicts, inTarget } from '../judging/codeVerdict.ts';
 import { figureOf } from '../judging/figures.ts';
 import { type Judged, withLiveSizes } from '../judging/liveSizes.ts';
 import type { CodeVerdict, QualifiedFigure } from '../judging/types.ts';
-import { asItFlowed } from '../reading/atRest.ts';
+import { asRemembered } from '../reading/atRest.ts';
 import type { OtherFigure, Quality, TimedReading } from '../reading/reading.ts';
 import { advanceRepeats, noRepeats, type Repeats } from '../reading/remembered/repeats.ts';
 import { figureNames } from '../reading/rules.ts';
@@ -138,7 +138,7 @@ function takeInOrder(
 ): { state: MonitorState; verdict: Verdict } {
   const time = state.time === undefined ? reading.time : Math.max(state.time, reading.time);
   const earlier = state.repeats ?? noRepeats;
-  const flowed = asItFlowed(reading, prepared.limits, earlier);
+  const flowed = asRemembered(reading, prepared.limits, earlier);
   const repeats = advanceRepeats(earlier, flowed, state.usualMs ?? null);
   const known = know(prepared, state, reading, repeats);
   const { assessment, codes, live } = known;

@@ -21,6 +21,7 @@ import type { Writable } from '../state/writable.ts';
 import { type Come, comeOf, noneRecent, type Recent, withReading } from './arrivals.ts';
 import { asideOf, decide, withAside } from './aside.ts';
 import { isDoubted, judgeReading, jumpOf, leastLag } from './clock.ts';
+import { noteFindings } from './findings.ts';
 import { forgetOddFirst } from './firstInterval.ts';
 import { addLate, addToBlocks, figuresFollowed, trendsOf } from './followed/figures.ts';
 import { lagShown } from './momentClock.ts';
@@ -185,6 +186,7 @@ function takeInOrder(
   const lag = leastLag(state.lagMs, reading.time, reading.receivedAt);
   if (lag !== undefined) next.lagMs = lag;
   noteQualities(prepared, next, reading, assessment, time, events);
+  if (prepared.tell !== undefined) noteFindings(prepared, next, assessment, time, events);
   if (prepared.follow.length > 0) {
     const followed = figuresFollowed(prepared.follow, live);
     next.followed = addToBlocks(prepared.follow, next.followed, followed, reading.time);

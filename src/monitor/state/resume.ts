@@ -42,8 +42,8 @@ export interface ResumedMonitor {
  * others begin anew. Setpoints, deadbands, delays, targets, limits and tables may have changed: they apply from the
  * next input on, so an alarm that stands returns, or one is raised, at the next reading that says so, and nothing falls
  * due before the last input: a re-alarm that would have is reckoned from that. So may `restoredAfter`: what has been
- * counted counts, and where the new number is reached the next reading with the figure restores it. Findings told go on,
- * but for those that `tell` no longer names. The levels that a CUSUM learned in version 0.1.0 are not taken over:
+ * counted counts, and where the new number is reached the next reading with the figure restores it. Findings told go
+ * on, but for those that `tell` no longer names. The levels that a CUSUM learned in version 0.1.0 are not taken over:
  * `dropped` names them as `id.change`, and the detector of now learns from the means.
  *
  * @param state what a monitor's function returned once, through JSON or not; checked as a whole

@@ -4,7 +4,7 @@
  */
 import type { TargetOutcome } from '../codes/targetOutcome.ts';
 import { motescaleError } from '../errors.ts';
-import { asItFlowed } from '../reading/atRest.ts';
+import { asRemembered } from '../reading/atRest.ts';
 import { gateReading } from '../reading/gate.ts';
 import { advanceRepeats, movedRepeats, noRepeats } from '../reading/remembered/repeats.ts';
 import { requireTableIds } from '../reading/tableIds.ts';
@@ -159,7 +159,7 @@ function told(
 
 function takeInOrder(prepared: PreparedAcceptance, state: AcceptanceState, reading: AcceptanceReading): Step {
   const earlier = state.repeats ?? noRepeats;
-  const flowed = asItFlowed(reading, prepared.limits, earlier);
+  const flowed = asRemembered(reading, prepared.limits, earlier);
   const repeats = advanceRepeats(earlier, flowed, usualGap(state.gaps ?? []));
   const found = judge(prepared, reading, repeats);
   const judged: Judged = found.why === null && isOld(state, reading) ? { ...found, why: 'before_worse' } : found;

@@ -72,6 +72,14 @@ export const germanEvents: EventTexts = {
       sentence: 'Kein Alarm beurteilt diesen Wert, bis er wieder gültig ist.',
     },
     quality_restored: { subject: '{figure}: wieder gültig', sentence: 'Alarme beurteilen diesen Wert wieder.' },
+    finding_came: {
+      subject: 'Befund: {finding}',
+      sentence: 'Die Messungen zeigen ihn; es wird gemeldet, wenn er nicht mehr besteht.',
+    },
+    finding_gone: {
+      subject: 'Befund besteht nicht mehr: {finding}',
+      sentence: 'Die Messungen zeigen ihn nicht mehr.',
+    },
     target_stale: {
       subject: '{figure}: Ziel nicht beurteilt',
       sentence: 'Seit {since} hat keine Messung gezeigt, ob das Ziel eingehalten ist.',

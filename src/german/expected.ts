@@ -304,6 +304,7 @@ export const germanExpected: Texts['expected'] = {
   alarms: 'Alarme',
   follow: 'eine beobachtete Größe {braces}',
   follows: 'beobachtete Größen',
+  findingCodes: 'Codes von Befunden',
   figureWith: 'ein Wert mit einem von {members}',
   arrayWith: 'eine Liste von {braces}',
   braces: '{braces}',

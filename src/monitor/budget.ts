@@ -24,6 +24,9 @@ const bytes = {
   restoringOther: 35,
   targets: 12,
   target: 88,
+  told: 10,
+  finding: 15,
+  without: 14,
 } as const;
 
 /** How many bytes the state of this configuration takes at most. */
@@ -31,6 +34,7 @@ export function stateBytes(
   alarms: readonly AlarmWatch[],
   follow: readonly FollowPlan[],
   targets: readonly string[],
+  tell: readonly string[],
   isRestoring: boolean,
 ): number {
   const counts = isRestoring ? 1 : 0;
@@ -52,5 +56,7 @@ export function stateBytes(
   for (const { id, of, figure } of follow) sum += bytes.followed + idBytes(id) + idBytes(of) + badBytes(figure);
   if (targets.length > 0) sum += bytes.targets;
   for (const id of targets) sum += bytes.target + idBytes(id);
+  if (tell.length > 0) sum += bytes.told;
+  for (const code of tell) sum += bytes.finding + code.length + counts * bytes.without;
   return sum;
 }

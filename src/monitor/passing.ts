@@ -78,7 +78,7 @@ export function wasHeardOnHost({ staleAfterMs }: PreparedMonitor, state: Monitor
 /** Written out: engines copy objects whose members they know sooner than by spreading. */
 function draftOf(state: MonitorState, time: number, heard: number): Draft {
   const { version, arrivals, alarms, followed, recent, repeats, receivedAt, lagMs, usualMs } = state;
-  const { stale, unused, bad, restoring, clock } = state;
+  const { stale, unused, bad, restoring, told, clock } = state;
   const next: Draft = { version, arrivals, alarms, followed, time, heard };
   if (usualMs !== undefined) next.usualMs = usualMs;
   if (recent !== undefined) next.recent = recent;
@@ -89,6 +89,7 @@ function draftOf(state: MonitorState, time: number, heard: number): Draft {
   if (unused !== undefined) next.unused = unused;
   if (bad !== undefined) next.bad = bad;
   if (restoring !== undefined) next.restoring = restoring;
+  if (told !== undefined) next.told = told;
   if (clock !== undefined) next.clock = clock;
   return next;
 }

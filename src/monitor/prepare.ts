@@ -29,6 +29,7 @@ import { markOf } from '../state/prepared.ts';
 import { textOf, textPrint } from '../state/textPrint.ts';
 import { stateBytes } from './budget.ts';
 import { fewestToShow } from './fewest.ts';
+import { eachOnce } from './findings.ts';
 import { followPlan, followRule } from './followed/plan.ts';
 import { deadbandBelow, noteUnreachable } from './reach.ts';
 import { monitorRule, mostAlarms, mostStateBytes } from './rules.ts';
@@ -89,7 +90,7 @@ export function prepareMonitor(
   const { codes, watches, followed, targets, bytes } = workedOut(config, { tables: given, open: false }, problems);
   throwProblems('bad_configuration', 'config', config, problems);
   const print = printOf(config, codes as CodePlan[]);
-  const { restoredAfter = 1 } = config;
+  const { restoredAfter = 1, tell = [] } = config;
   return {
     ...markOf('monitor'),
     configuration: configuration ?? `print-${print}`,
@@ -104,6 +105,7 @@ export function prepareMonitor(
     staleAfterMs: config.staleAfterMs === undefined ? 'usual' : config.staleAfterMs,
     clockJumpMs: config.clockJumpMs ?? 'usual',
     ...(restoredAfter > 1 ? { restoredAfter } : {}),
+    ...(tell.length > 0 ? { tell: eachOnce(tell) } : {}),
     maxStateBytes: config.maxStateBytes ?? mostStateBytes,
     stateBytes: bytes,
   };
@@ -126,7 +128,8 @@ interface WorkedOut {
 function workedOut(config: unknown, known: KnownTables, problems: Problem[]): WorkedOut {
   checkRule(monitorRule(anyTableRule, limitsRule, followRule()), withoutTables(config), [], problems);
   const sound = isObject(config) ? (config as unknown as MonitorConfig) : ({} as MonitorConfig);
-  const { codes: wanted, alarms = [], follow = [], limits, maxStateBytes = mostStateBytes, restoredAfter = 1 } = sound;
+  const { codes: wanted, alarms = [], follow = [], limits, maxStateBytes = mostStateBytes } = sound;
+  const { restoredAfter = 1, tell = [] } = sound;
   const own = notingTables(sound.tables, problems);
   const codes = codePlans(wanted, { ...known, tables: known.tables.concat(own) }, problems);
   if (limits !== undefined && !hasMistake(problems, ['limits'])) noteLimits(limits, ['limits'], problems);
@@ -138,7 +141,7 @@ function workedOut(config: unknown, known: KnownTables, problems: Problem[]): Wo
   const followed = follow.map(followPlan);
   const targets = targetsAlone(codes, watches);
   const tables = targets.map((place) => (codes[place] as CodePlan).table.id);
-  const bytes = stateBytes(watches, followed, tables, restoredAfter > 1);
+  const bytes = stateBytes(watches, followed, tables, eachOnce(tell), restoredAfter > 1);
   if (bytes > maxStateBytes) {
     const ways = 'fewer of them, fewer blocks, or maxStateBytes';
     const expected = `alarms and followed figures whose state fits ${maxStateBytes} bytes (${ways})`;

@@ -6,6 +6,7 @@ import { alarmTypes, commonAlarmMembers } from '../alarm/rules.ts';
 import { hasOwn, isObject } from '../checks.ts';
 import { errorsRule } from '../codes/uncertainty/errorsRule.ts';
 import { tableOrIdRule } from '../judging/codePlans.ts';
+import { findingCodes } from '../reading/findingKinds.ts';
 import type { EitherRule, ListRule, Members, NumberRule, ObjectRule, Rule } from '../rules/rule.ts';
 import { countRule, nameRule, figureRule as numberRule, spanAbove0Rule } from '../state/rules.ts';
 import { day } from '../state/timeSteps.ts';
@@ -118,6 +119,7 @@ export function monitorRule(table: Rule, limits: Rule, follow: Rule): ObjectRule
       staleAfterMs: { ...spanAbove0Rule, ...optional, nullable: true },
       clockJumpMs: { ...spanAbove0Rule, ...optional },
       restoredAfter: countOf('a whole number of readings', mostRestoredAfter),
+      tell: { ...list({ kind: 'word', words: findingCodes }, findingCodes.length, 'codes of findings'), ...optional },
       maxStateBytes: countOf('a whole number of bytes', largestStateBytes),
     },
   };

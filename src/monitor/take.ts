@@ -12,7 +12,7 @@ import { codeVerdicts, inTarget } from '../judging/codeVerdict.ts';
 import { figureOf } from '../judging/figures.ts';
 import { type Judged, withLiveSizes } from '../judging/liveSizes.ts';
 import type { CodeVerdict, MonitorFigure, QualifiedFigure } from '../judging/types.ts';
-import { asItFlowed } from '../reading/atRest.ts';
+import { asRemembered } from '../reading/atRest.ts';
 import type { OtherFigure, Quality, TimedReading } from '../reading/reading.ts';
 import { advanceRepeats, noRepeats, type Repeats } from '../reading/remembered/repeats.ts';
 import { figureNames } from '../reading/rules.ts';
@@ -22,6 +22,7 @@ import { type Come, comeOf, noneRecent, type Recent, withReading } from './arriv
 import { asideOf, decide, withAside } from './aside.ts';
 import { isDoubted, judgeReading, jumpOf, leastLag } from './clock.ts';
 import { withFewest } from './fewest.ts';
+import { noteFindings } from './findings.ts';
 import { forgetOddFirst } from './firstInterval.ts';
 import { addLate, addToBlocks, figuresFollowed, trendsOf } from './followed/figures.ts';
 import { lagShown } from './momentClock.ts';
@@ -144,7 +145,7 @@ function takeInOrder(
 ): { state: MonitorState; verdict: Verdict } {
   const time = state.time === undefined ? reading.time : Math.max(state.time, reading.time);
   const earlier = state.repeats ?? noRepeats;
-  const flowed = asItFlowed(reading, prepared.limits, earlier);
+  const flowed = asRemembered(reading, prepared.limits, earlier);
   const repeats = advanceRepeats(earlier, flowed, state.usualMs ?? null);
   const known = know(prepared, state, reading, repeats);
   const { assessment, codes, live } = known;
@@ -191,6 +192,7 @@ function takeInOrder(
   const lag = leastLag(state.lagMs, reading.time, reading.receivedAt);
   if (lag !== undefined) next.lagMs = lag;
   noteQualities(prepared, next, reading, assessment, time, events);
+  if (prepared.tell !== undefined) noteFindings(prepared, next, assessment, time, events);
   if (prepared.follow.length > 0) {
     const followed = figuresFollowed(prepared.follow, live);
     next.followed = addToBlocks(prepared.follow, next.followed, followed, reading.time);

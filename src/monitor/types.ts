@@ -114,6 +114,12 @@ export interface MonitorConfig {
    */
   readonly restoredAfter?: number | undefined;
   /**
+   * Findings that are told by events, `finding_came` and `finding_gone`, whatever quality they leave: one that makes a
+   * figure no more than uncertain is in no event else. Gone is one that was looked for and not found in `restoredAfter`
+   * readings in order in a row. None where left out.
+   */
+  readonly tell?: readonly FindingCode[] | undefined;
+  /**
    * The most bytes the state may take as JSON; a configuration that could need more is refused. 8192 where left out.
    */
   readonly maxStateBytes?: number | undefined;
@@ -165,6 +171,8 @@ export interface PreparedMonitor extends Prepared<'monitor'> {
   readonly clockJumpMs: number | 'usual';
   /** Left out where it is 1. */
   readonly restoredAfter?: number;
+  /** Left out where there is none. */
+  readonly tell?: readonly FindingCode[];
   readonly maxStateBytes: number;
   /** What the state takes at most as JSON, however long it runs. */
   readonly stateBytes: number;
@@ -337,6 +345,13 @@ export interface QualityEvent {
   readonly findings?: readonly FindingCode[];
 }
 
+/** A finding that the configuration wants told has come, or is gone. */
+export interface FindingEvent {
+  readonly time: number;
+  readonly event: 'finding_came' | 'finding_gone';
+  readonly finding: FindingCode;
+}
+
 /** Readings no longer tell how a target stands whose code no alarm looks at, or tell it again. */
 export interface TargetEvent {
   readonly time: number;
@@ -424,6 +439,7 @@ export type MonitorEvent =
   | AlarmEvent
   | ArrivalEvent
   | QualityEvent
+  | FindingEvent
   | TargetEvent
   | ClockEvent
   | ChangeEvent
@@ -537,6 +553,8 @@ export interface MonitorState {
   readonly bad?: readonly string[];
   /** Of these, which have not been bad in the last readings in order, and in how many that had them. */
   readonly restoring?: readonly { readonly figure: string; readonly readings: number }[];
+  /** The findings told and not yet gone, and in how many readings since they have not been found. */
+  readonly told?: readonly { readonly finding: FindingCode; readonly without?: number }[];
   readonly clock?: ClockDoubt;
   /** Targets whose code no alarm looks at. */
   readonly targets?: readonly WatchedTarget[];

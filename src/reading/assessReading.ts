@@ -5,7 +5,7 @@ import { usualAfter } from '../state/usual.ts';
 import type { Writable } from '../state/writable.ts';
 import type { HasTable, Needed } from './assess/check.ts';
 import { bandedCodes } from './assess/codeBands.ts';
-import { asItFlowed } from './atRest.ts';
+import { asRemembered } from './atRest.ts';
 import { findAll } from './findAll.ts';
 import { touchedBy } from './findingKinds.ts';
 import { checkReading } from './gate.ts';
@@ -58,12 +58,12 @@ export function assessReading(
   let usual: number | null = null;
   for (let i = 0; i < earlier.length; i += 1) {
     const one = checkReading(earlier[i], `earlier[${i}]`);
-    repeats = advanceRepeats(repeats, asItFlowed(one, whole, repeats), usual);
+    repeats = advanceRepeats(repeats, asRemembered(one, whole, repeats), usual);
     const { time, before } = repeats;
     if (time !== null && before !== null) usual = usualAfter(usual, time - before);
   }
   checkReading(reading);
-  return assess(whole, reading, advanceRepeats(repeats, asItFlowed(reading, whole, repeats), usual));
+  return assess(whole, reading, advanceRepeats(repeats, asRemembered(reading, whole, repeats), usual));
 }
 
 /**

@@ -32,3 +32,13 @@ export function asItFlowed<One extends Reading>(reading: One, limits: ReadingLim
   const stands = reading.mlPerMin !== 0 && restLimit(reading, limits, repeats) !== null;
   return stands ? { ...reading, mlPerMin: 0 } : reading;
 }
+
+/**
+ * What is remembered of a reading: as its oil flowed, and without a flow that the instrument calls bad. Oil that nobody
+ * has measured flushes no line.
+ */
+export function asRemembered<One extends Reading>(reading: One, limits: ReadingLimits, repeats: Repeats | null): One {
+  const flowed = asItFlowed(reading, limits, repeats);
+  const isBad = reading.qualities?.mlPerMin === 'bad' && limits.qualities.flagged_by_instrument === 'bad';
+  return isBad && flowed.mlPerMin !== 0 ? { ...flowed, mlPerMin: undefined } : flowed;
+}

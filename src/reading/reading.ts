@@ -113,6 +113,9 @@ export interface Assessment {
   /** Of each figure that the reading has, or calls bad without it: the worst finding that touches it. */
   readonly figureQualities: Readonly<Partial<Record<FigureName, Quality>>>;
   readonly findings: readonly Finding[];
-  /** What could not be checked, since the reading lacks the figure or no limit is set. `good` says nothing of these. */
+  /**
+   * What could not be checked, since the reading lacks the figure or has a bad one, or no limit is set. `good` says
+   * nothing of these.
+   */
   readonly unchecked: readonly FindingCode[];
 }

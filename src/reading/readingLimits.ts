@@ -24,8 +24,9 @@ export interface ReadingLimits {
   readonly leastKPa: number | null;
   /**
    * The highest viscosity the sensor or its pump can take, mm²/s. Default null: from the data sheet of the instrument.
-   * Where a reading has none, the viscosity is worked out from its temperature by `viscosityLine`; colder than that
-   * line goes it is 20,000,000 mm²/s or more.
+   * Where a reading has none, or a bad one, the viscosity is worked out from its temperature by `viscosityLine`; colder
+   * than that line goes it is 20,000,000 mm²/s or more. Where both are known and contradict each other
+   * (`viscosity_off_line`), the greater counts.
    */
   readonly mostMm2PerS: number | null;
   /** Oil temperatures the sensor is made for, °C. Default null: from the data sheet of the instrument. */

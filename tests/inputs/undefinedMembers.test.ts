@@ -37,6 +37,7 @@ test('of a monitor, with its codes, alarms and followed figures', () => {
     alarms: [{ ...hot, deadband: none }],
     follow: [{ id: 'warmth', figure, blockMs: none, blocks: none, least: none, season: none, resolution: none }],
     ...{ tables: none, limits: none, staleAfterMs: none, clockJumpMs: none, maxStateBytes: none, restoredAfter: none },
+    tell: none,
   };
   const { configuration, print, ...rest } = prepareMonitor(config);
   expect(rest).toEqual(expect.objectContaining(JSON.parse(JSON.stringify(rest))));

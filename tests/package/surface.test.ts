@@ -175,11 +175,12 @@ ${lines(only(types, 'types'))}`;
         problemsOf resumeMonitor sources startMonitor startUnit version
       types
         AlarmSummary AlarmWatch Arrival ArrivalEvent Arrivals AsideReading ChangeEvent ClockDoubt ClockEvent CodeAlarm
-        CodePlan CodeVerdict ConfigurationEvent ConfigurationPayload ErrorCode FigureAlarm FollowPlan FollowedFigure
-        FollowedState JudgedEvent MonitorAlarm MonitorCode MonitorCommand MonitorConfig MonitorEvent MonitorFigure
-        MonitorInput MonitorState MotescaleError Needed Path PreparedMonitor Problem QualifiedFigure QualityEvent
-        ReadingInput RejectedEvent Relearn RelearnEvent ResumedMonitor RollingTrend Source Standing TargetEvent
-        UnitEvent UnitInput UnitPayload UnitRecord UnitStep Verdict WatchedAlarm WatchedTable WatchedTarget
+        CodePlan CodeVerdict ConfigurationEvent ConfigurationPayload ErrorCode FigureAlarm FindingEvent FollowPlan
+        FollowedFigure FollowedState JudgedEvent MonitorAlarm MonitorCode MonitorCommand MonitorConfig MonitorEvent
+        MonitorFigure MonitorInput MonitorState MotescaleError Needed Path PreparedMonitor Problem QualifiedFigure
+        QualityEvent ReadingInput RejectedEvent Relearn RelearnEvent ResumedMonitor RollingTrend Source Standing
+        TargetEvent UnitEvent UnitInput UnitPayload UnitRecord UnitStep Verdict WatchedAlarm WatchedTable
+        WatchedTarget
 
     motescale/acceptance
       values

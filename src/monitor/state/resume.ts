@@ -8,6 +8,7 @@ import { isVersion1, requireStateRule } from '../../rules/require.ts';
 import { requireNoLater, requireNoneLater } from '../../state/noLater.ts';
 import { requirePrepared } from '../../state/prepared.ts';
 import { asideFor, isAside, withAside } from '../aside.ts';
+import { keepTold } from '../findings.ts';
 import { requireBlocks, requireKept } from '../followed/figures.ts';
 import type { ClockDoubt, FollowedState, MonitorEvent, MonitorState, PreparedMonitor, WatchedAlarm } from '../types.ts';
 import { figureWords } from '../words.ts';
@@ -41,9 +42,9 @@ export interface ResumedMonitor {
  * others begin anew. Setpoints, deadbands, delays, targets, limits and tables may have changed: they apply from the
  * next input on, so an alarm that stands returns, or one is raised, at the next reading that says so, and nothing falls
  * due before the last input: a re-alarm that would have is reckoned from that. So may `restoredAfter`: what has been
- * counted counts, and where the new number is reached the next reading with the figure restores it. The levels that a
- * CUSUM learned in version 0.1.0 are not taken over: `dropped` names them as `id.change`, and the detector of now
- * learns from the means.
+ * counted counts, and where the new number is reached the next reading with the figure restores it. Findings told go
+ * on, but for those that `tell` no longer names. The levels that a CUSUM learned in version 0.1.0 are not taken over:
+ * `dropped` names them as `id.change`, and the detector of now learns from the means.
  *
  * @param state what a monitor's function returned once, through JSON or not; checked as a whole
  * @throws `not_prepared`; `bad_state` that names the member that is damaged
@@ -85,6 +86,7 @@ export function resumeMonitor(prepared: PreparedMonitor, state: unknown): Resume
   }
   for (const one of now.followed) if (!followed.some((other) => isSame(other, one))) dropped.push(one.id);
   const next = withBad({ ...now, alarms, followed }, prepared);
+  keepTold(next, prepared);
   return { state: withClock(next, now), events, kept, dropped, added };
 }
 
@@ -131,7 +133,7 @@ function takeOver<Entry extends WatchedAlarm | FollowedState>(
 
 /** What rules of single members cannot say. */
 function requireSound({ alarms: watches }: PreparedMonitor, state: MonitorState): void {
-  const { time, recent = [], repeats, bad = [], restoring = [], alarms, followed, clock } = state;
+  const { time, recent = [], repeats, bad = [], restoring = [], told = [], alarms, followed, clock } = state;
   let before = -Infinity;
   recent.forEach(([at, print], i) => {
     const sound = at !== null && at >= before && (print === null || print >= 0);
@@ -146,6 +148,10 @@ function requireSound({ alarms: watches }: PreparedMonitor, state: MonitorState)
   restoring.forEach(({ figure }, i) => {
     if (bad.indexOf(figure) < 0 || restoring.some((other, k) => k < i && other.figure === figure))
       throw motescaleError('bad_state', `state.restoring[${i}].figure`, figure, 'each figure once, if it is bad');
+  });
+  told.forEach(({ finding }, i) => {
+    if (told.some((other, k) => k < i && other.finding === finding))
+      throw motescaleError('bad_state', `state.told[${i}].finding`, finding, 'each finding once');
   });
   const last = clock?.ahead?.last;
   if (last !== undefined && !isAside(last))

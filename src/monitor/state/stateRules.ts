@@ -1,5 +1,6 @@
 /** What the state of a monitor may be, whole: asked of one that comes from outside. */
 import { memoryMembers, setRule } from '../../alarm/rules.ts';
+import { findingCodes } from '../../reading/findingKinds.ts';
 import { repeatsRule } from '../../reading/remembered/repeatsState.ts';
 import { figureNames } from '../../reading/rules.ts';
 import { farthest, largestDifference } from '../../rules/bounds.ts';
@@ -63,6 +64,15 @@ export function monitorStateRule(): ObjectRule {
         kind: 'list',
         of: objectOf({ figure: badFigure, readings: { ...countRule, least: 1, most: mostRestoredAfter - 1 } }),
         longest: mostBad,
+        ...optional,
+      },
+      told: {
+        kind: 'list',
+        of: objectOf({
+          finding: { kind: 'word', words: findingCodes },
+          without: { ...countRule, least: 1, most: mostRestoredAfter - 1, ...optional },
+        }),
+        longest: findingCodes.length,
         ...optional,
       },
       clock: { ...objectOf(clockMembers()), ...optional },

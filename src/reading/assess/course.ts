@@ -7,6 +7,9 @@ import { type FlowCourse, mostAge, mostMicrolitres, notRun } from '../remembered
 import { mayBeAtRest, steadyLimit } from '../remembered/steady.ts';
 import { type Check, type Found, nothing } from './check.ts';
 
+/** Of a flow that has only been bad. */
+const notTold: Partial<FlowCourse> = {};
+
 /** The thermometer or the water sensor shows one value to the last digit. */
 export const sensorStuck: Check = {
   codes: [],
@@ -52,7 +55,7 @@ export const startUp: Check = {
     if (time === undefined || mlPerMin === undefined || repeats === null) return null;
     if (settleMs === null || (settleMs === undefined && measuringSeconds === undefined)) return null;
     if (mlPerMin === 0) return nothing;
-    const { seen, ran, gap } = repeats.flow as FlowCourse;
+    const { seen, ran, gap } = repeats.flow ?? notTold;
     const limit = settleMs ?? 1000 * (measuringSeconds as number);
     const { 0: value } = seen ?? ran ?? notRun;
     if (value >= Math.min(limit, mostAge)) return nothing;
@@ -68,7 +71,7 @@ export const standingOil: Check = {
     if (time === undefined || mlPerMin === undefined || repeats === null || flushMl === null) return null;
     // too little since the line was opened has its own finding; enough of it may have passed before the pump stood
     if (mlPerMin === 0 || (flushedMl !== undefined && flushedMl < flushMl)) return nothing;
-    const { seen, ran } = repeats.flow as FlowCourse;
+    const { seen, ran } = repeats.flow ?? notTold;
     const { 1: microlitres } = seen ?? ran ?? notRun;
     if (microlitres >= Math.min(1000 * flushMl, mostMicrolitres)) return nothing;
     return seen === undefined ? null : [{ code: 'standing_oil', value: microlitres / 1000, limit: flushMl }];

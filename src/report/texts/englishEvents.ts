@@ -70,6 +70,8 @@ export const englishEventTexts: EventTexts = {
       sentence: 'No alarm judges this figure until it is good again.',
     },
     quality_restored: { subject: '{figure}: good again', sentence: 'Alarms judge this figure again.' },
+    finding_came: { subject: 'Found: {finding}', sentence: 'The readings show it; when they no longer do is told.' },
+    finding_gone: { subject: 'No longer found: {finding}', sentence: 'The readings no longer show it.' },
     target_stale: {
       subject: '{figure}: target not judged',
       sentence: 'No reading since {since} has told whether the target is met.',

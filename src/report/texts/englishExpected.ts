@@ -298,6 +298,7 @@ export const englishExpectedTexts = {
   alarms: 'alarms',
   follow: 'a figure to follow {braces}',
   follows: 'figures to follow',
+  findingCodes: 'codes of findings',
   figureWith: 'a figure with one of the members {members}',
   arrayWith: 'an array of {braces}',
   braces: '{braces}',

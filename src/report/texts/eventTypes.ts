@@ -16,8 +16,8 @@ export interface EventText {
  * What events say. Places: `{alarm}`, `{figure}`, `{value}`, `{setpoint}`, `{code}`, `{mode}`, `{until}`, `{since}`,
  * `{reading}`, `{from}`, `{to}`, `{number}`, `{before}`, `{after}`, `{state}`, `{reason}` and in it `{limit}` (the
  * longest shelf), `{direction}`, `{side}`, `{followed}`, `{parameter}`, `{received}`, `{expected}`, `{configuration}`,
- * `{kept}`, `{dropped}`, `{added}` (how many), `{codes}` (ids), `{within}` (how long); what an event does not tell is
- * an empty text.
+ * `{kept}`, `{dropped}`, `{added}` (how many), `{codes}` (ids), `{finding}`, `{within}` (how long); what an event does
+ * not tell is an empty text.
  */
 export interface EventTexts {
   readonly words: Readonly<Record<EventWord, EventText>>;

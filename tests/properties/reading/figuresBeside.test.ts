@@ -93,8 +93,9 @@ describe('a viscosity that was not measured', () => {
     expect(of({ celsius: border - 0.01 })).toEqual([viscosityAt(oil, border - 0.01), 100]);
   });
 
-  test('stands back behind one that was, in either direction', () => {
-    expect(of({ celsius: 5, mm2PerS: 99 })).toBe('none');
+  test('stands back behind one that was and fits the line, in either direction', () => {
+    expect(of({ celsius: temperatureAt(oil, 101), mm2PerS: 99 })).toBe('none');
+    expect(of({ celsius: 5, mm2PerS: 99 })).toEqual([viscosityAt(oil, 5), 100]);
     expect(of({ celsius: 40, mm2PerS: 101 })).toEqual([101, 100]);
   });
 

@@ -220,6 +220,7 @@ const full = {
     dropped: [],
     added: ['hot'],
     codes: ['iso4406'],
+    finding: 'viscosity_off_line',
   },
 };
 /** What no sentence tells. */
@@ -332,6 +333,7 @@ describe('a message', () => {
     ['wrong_type', 'event.setpoint', { time: 0, event: 're_alarmed', alarm: 'hot', value: 65 }, {}],
     ['wrong_type', 'event.withinMs', { ...full, event: 'raised', figure: 'kPa', type: 'rise' }, {}],
     ['wrong_type', 'event.figure', { time: 0, event: 'quality_bad' }, {}],
+    ['wrong_type', 'event.finding', { time: 0, event: 'finding_came' }, {}],
     ['wrong_type', 'event.priority', { ...full, event: 'raised', priority: {} }, {}],
     ['wrong_type', 'event.state', { ...full, event: 'dropped', state: {} }, {}],
     ['wrong_type', 'event.reason', { ...full, event: 'refused', reason: 5 }, {}],

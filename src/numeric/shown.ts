@@ -8,8 +8,8 @@ const allDigits = 4503599627370496;
 
 /**
  * A figure as a sentence shows it: three digits that mean something, or all digits of a whole number, half up; more
- * where it would else look like `beside`. Never an exponent below 1e21. Two figures shown each beside the other get as many more, so that they differ in the sentence, in the right
- * order.
+ * where it would else look like `beside`. Two figures shown each beside the other get as many more, so that they differ
+ * in the sentence, in the right order. Never an exponent below 1e21.
  */
 export function shown(figure: number, beside: number = figure): string {
   let more = 1;

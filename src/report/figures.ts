@@ -1,6 +1,6 @@
 /** Figures as a person reads them, never with an exponent. */
 
-/** Four digits: 0.02345 as `0.02345`, 33.333 as `33.33`, 1893.4 as `1893`, half up. Numbers of 0 or more, below 1e15. */
+/** Four digits: 0.02345 as such, 33.333 as `33.33`, 1893.4 as `1893`, half up. Numbers of 0 or more, below 1e15. */
 export function figureText(value: number): string {
   const wholeFrom = 1000;
   if (value >= wholeFrom) return String(Math.floor(value + 0.5));

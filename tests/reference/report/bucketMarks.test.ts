@@ -63,7 +63,7 @@ describe('the newest reading', () => {
     expect(spec.description).toContain('last point: last reading');
   });
 
-  test('is not the mean before it, where a bad reading came after: that is told as a mean, and no point is drawn', () => {
+  test('is told as a mean, and is no point, where a bad reading came after it', () => {
     const readings = [...every(1, 15 + 24 * 70, 1800), at(24 * 71, 110000), at(1705, 1, 'bad')];
     const spec = chartOf(readings);
     expect(spec.description).toContain('last mean 110,000 (from 2026-03-13 00:00)');

@@ -117,6 +117,14 @@ describe('a bucket that is joined to no neighbour', () => {
       );
   });
 
+  test('also where all of its time is known', () => {
+    const readings = Array.from({ length: 24 * 80 }, (_unused, i) => at(48 * Math.floor(i / 24) + (i % 24), 1800));
+    const spec = trendChart(countBuckets(readings, { widthMs: day, holdMs: hour }));
+    expect(rows(spec, 'circle')).toEqual([]);
+    // one for each day, and the newest reading
+    expect(rows(spec, 'dot')).toHaveLength(80 + 1);
+  });
+
   test('and one with neighbours is not', () => {
     const spec = chartOf(every(1, 24 * 70, 1800));
     // the newest reading alone; the first and the last day are known for less than half
@@ -189,6 +197,12 @@ describe('long gaps', () => {
     expect(trendChart(readings, { texts: germanTexts }).description).toContain(
       'Keine gültige Messung während 40 d: von 2026-01-11 00:00 bis 2026-02-20 00:00.',
     );
+  });
+
+  test('of a day and more, where readings come each hour', () => {
+    const days3 = [...before, ...Array.from({ length: 24 * 20 }, (_unused, i) => at(24 * 13 + i, 1800))];
+    const told = 'for 3 d: from 2026-01-11 00:00 to 2026-01-14 00:00.';
+    for (const spec of [trendChart(days3), chartOf(days3)]) expect(spec.description).toContain(told);
   });
 
   test('up to the end of what else was measured: a counter that died', () => {

@@ -1,10 +1,8 @@
-/** Figures as a person reads them: three digits that mean something, never an exponent. */
+/** Figures as a person reads them, never with an exponent. */
 
-/**
- * 0.0234 as `0.0234`, 33.333 as `33.3`, 1893.4 as `1893`, half up. Numbers of 0 or more, below 1e15. From `wholeFrom`
- * on without decimals: 100 leaves three digits, 1000 four.
- */
-export function figureText(value: number, wholeFrom = 100): string {
+/** Four digits: 0.02345 as such, 33.333 as `33.33`, 1893.4 as `1893`, half up. Numbers of 0 or more, below 1e15. */
+export function figureText(value: number): string {
+  const wholeFrom = 1000;
   if (value >= wholeFrom) return String(Math.floor(value + 0.5));
   if (value === 0) return '0';
   let places = 0;

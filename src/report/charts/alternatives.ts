@@ -2,22 +2,26 @@
 
 import { isTooMany } from '../classSteps.ts';
 import { figureName, measuredText } from '../messages/figureTexts.ts';
+import { gapsText, type MomentText } from '../period/gapsText.ts';
 import type { PeriodQualities } from '../period/periodFigures.ts';
-import { durationText, figure, fill, whole } from '../texts/fill.ts';
+import { durationText, figure, fill, percentText, whole } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
+import type { OffsetAt } from '../timeText.ts';
 import type { TrendData } from './trendData.ts';
 import type { ChartEvent } from './trendEvents.ts';
 import { type Panel, tooManyText } from './trendPanel.ts';
 import type { TrendBand } from './trendSeries.ts';
 
 /** A trend, as far as it can be told. */
-interface TrendShown extends Pick<TrendData, 'qualities' | 'some' | 'lastCounted'> {
+interface TrendShown extends Pick<TrendData, 'qualities' | 'some' | 'lastCounted' | 'coverage'> {
   readonly title: string;
   /** Null without any time. */
   readonly period: string | null;
   readonly panels: readonly Panel[];
   readonly notes: readonly string[];
   readonly events: readonly ChartEvent[];
+  readonly offset: OffsetAt;
+  readonly at: MomentText;
 }
 
 /** A title as a sentence; one that asks or calls has its sign already. */
@@ -31,7 +35,7 @@ export function spoken(title: string, notes: readonly string[], shown: readonly 
 }
 
 export function trendAlternative(
-  { title, period, panels, qualities, some, lastCounted, notes, events }: TrendShown,
+  { title, period, panels, qualities, some, lastCounted, coverage, notes, events, offset, at }: TrendShown,
   texts: Texts,
 ): string {
   const { alternative, separator } = texts.charts;
@@ -43,30 +47,31 @@ export function trendAlternative(
   const drawn = buckets.length === 0 ? nothing : buckets.join(separator);
   const readings = qualities === null ? drawn : qualitiesText(qualities, alternative.qualities, texts);
   sentences.push(period === null ? `${texts.charts.noReadings}.` : fill(alternative.readings, { readings, period }));
+  const gaps = gapsText(coverage, texts, at);
+  if (gaps !== '') sentences.push(gaps);
   for (const { figure: word, series, title: size } of panels) {
+    const { last } = series;
     const codes = series.codes.filter((code) => !isTooMany(code));
     const beyond = tooManyText(series, texts);
     let low = Infinity;
     let high = -Infinity;
-    let last: number | null = null;
-    let lastAt = lastCounted;
-    for (const { time, count, quality } of series.points) {
+    for (const { count, quality } of series.points) {
       if (quality === 'bad') continue;
       low = Math.min(low, count);
       high = Math.max(high, count);
-      last = count;
-      lastAt = time;
     }
     for (const bucket of series.buckets) {
       low = Math.min(low, bucket.low);
-      high = Math.max(high, bucket.high ?? bucket.low);
-      last = bucket.mean ?? last;
+      high = Math.max(high, bucket.high);
     }
     if (last !== null) {
       const written = (value: number) => (word === null ? figure(value, texts) : measuredText(word, value, texts));
-      const places = { low: written(low), high: written(high), last: written(last) };
-      const counts = lastAt < lastCounted ? alternative.countsBefore : alternative.counts;
-      if (word === null) sentences.push(fill(counts, { size, ...places }));
+      const { time, value, isMean } = last;
+      const template = isMean ? 'lastMean' : word === null && time < lastCounted ? 'lastDrawn' : 'last';
+      const moment = at({ time, utcOffsetMinutes: offset(time) });
+      const told = fill(alternative[template], { value: written(value), time: moment });
+      const places = { low: written(low), high: written(high), last: told };
+      if (word === null) sentences.push(fill(alternative.counts, { size, ...places }));
       else sentences.push(fill(alternative.measured, { figure: figureName(word, texts), ...places }));
     } else if (word !== null) sentences.push(fill(alternative.noneMeasured, { figure: figureName(word, texts) }));
     else if (series.codes.length === 0) sentences.push(fill(alternative.noCounts, { size }));
@@ -99,6 +104,23 @@ export function bucketNotes(panels: readonly Panel[], texts: Texts): string[] {
   if (has('buckets')) notes.push(fill(buckets, { width }));
   if (has('codes')) notes.push(fill(codeBuckets, { width }));
   return notes;
+}
+
+/** Which share of the time of buckets was bad, and which unknown; what is not the same in all panels by panel. */
+export function knownNotes(panels: readonly Panel[], texts: Texts): string[] {
+  const titles: { [note: string]: string[] } = {};
+  let isAllKnown = true;
+  for (const { series, title } of panels) {
+    const { all, bad, unknown } = series.spent ?? { all: 0, bad: 0, unknown: 0 };
+    if (all === 0) continue;
+    isAllKnown = isAllKnown && bad + unknown === 0;
+    const places = { bad: percentText(bad / all, texts), unknown: percentText(unknown / all, texts) };
+    const note = fill(texts.charts.notKnown, places);
+    titles[note] = [...(titles[note] ?? []), title];
+  }
+  const notes = Object.keys(titles);
+  if (isAllKnown) return [];
+  return notes.length === 1 ? notes : notes.map((note) => `${(titles[note] as string[]).join(', ')}: ${note}`);
 }
 
 /** The least and the most that the codes of a size allow. */

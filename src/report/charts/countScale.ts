@@ -95,11 +95,11 @@ export function drawnAt(count: number, { span, zero }: CountScale): number {
   return count === 0 && zero !== null ? zero : held(count, span);
 }
 
-/** Where a band ends on the scale, below and above. */
-export function bandEdges({ low, high, mean }: TrendBand, scale: CountScale): { low: number; high: number } {
+/** Where the bar of a code ends on the scale, below and above. */
+export function bandEdges({ low, high }: TrendBand, scale: CountScale): { low: number; high: number } {
   return {
     // a code of the cleanest class allows 0, and is drawn down to the edge
-    low: mean === null && low === 0 && scale.marks === undefined ? scale.domain[0] : drawnAt(low, scale),
+    low: low === 0 ? scale.domain[0] : drawnAt(low, scale),
     high: high === null ? scale.domain[1] : drawnAt(high, scale),
   };
 }

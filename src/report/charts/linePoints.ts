@@ -5,7 +5,7 @@
 import { type TimeScale, timePixel } from './trendMarks.ts';
 
 /** A point of a line, which is joined to those of its stretch. */
-interface LinePoint {
+export interface LinePoint {
   readonly time: number;
   readonly count: number;
   readonly stretch: number;

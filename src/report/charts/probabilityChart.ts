@@ -3,10 +3,9 @@ import { requireFilled, requireObject, requirePositive, requireText, requireWith
 import type { CodeUncertainty, ColumnUncertainty } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
 import { motescaleError } from '../../errors.ts';
-import { figureText } from '../figures.ts';
 import { requireLook } from '../look.ts';
 import { unitOf } from '../reportReading.ts';
-import { codeIn, fill, isOneClass, localized } from '../texts/fill.ts';
+import { codeIn, figure, fill, isOneClass } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import { spoken } from './alternatives.ts';
 import {
@@ -64,7 +63,7 @@ export function probabilityChart(sure: CodeUncertainty, options: ProbabilityChar
     throw motescaleError('wrong_type', 'sure', sure, 'what codeUncertainty found');
   }
   for (let i = 0; i < columns.length; i += 1) checkColumn(columns[i] as never, `sure.columns[${i}]`);
-  const number = localized(figureText(100 * confidence), texts);
+  const number = figure(100 * confidence, texts);
   const limits = isOneClass(mostProbable.text) ? charts.probability.limitsOfClass : charts.probability.limits;
   const notes = [
     fill(charts.probability.mostProbable, { code: codeIn(mostProbable.text, texts) }),

@@ -2,21 +2,20 @@
 import { inTimeOrder } from '../reportReading.ts';
 import { crossShape, ink, layerOf, layersOf, type Spec } from './chartSpec.ts';
 import { bandEdges, type CountScale, drawnAt, pixelOf } from './countScale.ts';
-import { linePoints } from './linePoints.ts';
+import { type LinePoint, linePoints } from './linePoints.ts';
 import { apart, badMarks, hatching, type TimeScale, timePixel } from './trendMarks.ts';
 import type { TrendBand, TrendPoint, TrendSeries, TrendTime } from './trendSeries.ts';
 
 /** How a layer is encoded on the axis of time and on that of counts. */
 export type Axes = { readonly x: Spec; readonly y: Spec };
 
-/** A reading on its line. */
+/** A reading on its line, and one without a line. */
 const dot = { size: 14, color: ink.data, aria: false };
+const lonelyDot = { ...dot, filled: true, size: 30 };
+const circle = { size: 34, strokeWidth: 1.4, shape: 'circle', fill: 'white', stroke: ink.data };
 
-interface Row {
-  readonly time: number;
-  readonly count: number;
+interface Row extends LinePoint {
   readonly quality: string;
-  readonly stretch: number;
   /** No particle was counted. */
   readonly none: boolean;
 }
@@ -30,15 +29,15 @@ export function readingLayers(series: TrendSeries, scale: CountScale, time: Time
   const few = series.points.length * 5 <= time.plot;
   const { crosses, spans } = badMarks(series, time);
   const marks = (rows: readonly Row[], style: Spec) => pointLayer(thinned(rows, scale, time), style, encoding);
-  const circle = { size: 34, strokeWidth: 1.4, shape: 'circle', fill: 'white', stroke: ink.data };
+  const isDot = ({ quality, none }: Row) => quality === 'good' && !none;
   const crossed = crosses.map((point) => rowOf(point, scale));
   const none = joined.filter((row) => row.none);
   return [
     ...hatchLayers(spans, time, encoding.x),
     ...(joined.length === 0 ? [] : [lineLayer(few ? joined : linePoints(joined, time), few, encoding)]),
-    ...(few ? [] : pointLayer(eachPixel(lonely(joined), scale, time), { filled: true, ...dot, size: 30 }, encoding)),
+    ...(few ? [] : dotLayer(joined.filter(aloneIn(joined)).filter(isDot), scale, time, encoding)),
     ...marks(none, { ...circle, shape: 'triangle-down' }),
-    ...marks(inTimeOrder(uncertain), circle),
+    ...circleLayer(thinned(inTimeOrder(uncertain), scale, time), encoding),
     ...marks(crossed, { ...circle, shape: crossShape, fill: null, stroke: ink.text }),
   ];
 }
@@ -61,31 +60,35 @@ function hatchLayers(spans: readonly TrendTime[], time: TimeScale, x: Spec): Spe
   );
 }
 
-/** Good readings whose line has no length: one alone between gaps or bad readings, or several of one time. */
-function lonely(joined: readonly Row[]): Row[] {
+/** Whether a point's line has no length: one alone between gaps or bad readings, or several of one time. */
+export function aloneIn(joined: readonly LinePoint[]): (point: LinePoint) => boolean {
   const firsts: number[] = [];
   const lasts: number[] = [];
   for (const { stretch, time } of joined) {
     firsts[stretch] = firsts[stretch] ?? time;
     lasts[stretch] = time;
   }
-  const alone = ({ stretch }: Row) => firsts[stretch] === lasts[stretch];
-  return joined.filter((row) => row.quality === 'good' && !row.none && alone(row));
+  return ({ stretch }) => firsts[stretch] === lasts[stretch];
 }
 
-/** One for each pixel: dots of one place. */
-function eachPixel(rows: readonly Row[], scale: CountScale, time: TimeScale): Row[] {
+/** A dot for each pixel. */
+export function dotLayer(rows: readonly LinePoint[], scale: CountScale, time: TimeScale, encoding: Axes): Spec[] {
   const seen: { [pixel: string]: boolean } = {};
-  return rows.filter((row) => {
+  const dots = rows.filter((row) => {
     const pixel = `${Math.floor(timePixel(row.time, time))} ${Math.floor(pixelOf(row.count, scale))}`;
     const isFirst = seen[pixel] !== true;
     seen[pixel] = true;
     return isFirst;
   });
+  return pointLayer(dots, lonelyDot, encoding);
+}
+
+export function circleLayer(rows: readonly unknown[], encoding: Axes): Spec[] {
+  return pointLayer(rows, circle, encoding);
 }
 
 /** Those whose marks can be told apart. */
-function thinned(rows: readonly Row[], scale: CountScale, time: TimeScale): Row[] {
+export function thinned<T extends LinePoint>(rows: readonly T[], scale: CountScale, time: TimeScale): Omit<T, 'y'>[] {
   const placed = rows.map((row) => ({ ...row, y: pixelOf(row.count, scale) }));
   return apart(placed, time).map(({ y: _place, ...row }) => row);
 }

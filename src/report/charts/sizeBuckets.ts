@@ -13,6 +13,7 @@ import { requireSizing } from '../../counts/checkCounts.ts';
 import type { Sizing } from '../../counts/index.ts';
 import { requireUpperEnd } from '../../counts/ranges.ts';
 import { caught, motescaleError } from '../../errors.ts';
+import { isWhole } from '../../history/checks.ts';
 import { type RollUpBucket, type RollUpOptions, type RollUpReading, rollUp } from '../../history/index.ts';
 import { largestFigure } from '../../rules/bounds.ts';
 import { type Allowed, isTooMany, tableOr, withReadableCodes } from '../classSteps.ts';
@@ -267,4 +268,5 @@ function checkBucket(bucket: RollUpBucket, path: string, leastFigure: number): v
     value === null || (typeof value === 'number' && value >= leastFigure && value <= largestFigure);
   const inOrder = min === null || max === null || (min <= max && (mean === null || (mean >= min && mean <= max)));
   if (![min, max, mean].every(isFigure) || !inOrder) throw motescaleError('out_of_range', path, bucket, expected);
+  if (!isWhole(bucket)) throw motescaleError('bad_state', path, bucket, 'a bucket of rollUp');
 }

@@ -8,6 +8,7 @@ import { motescaleError } from '../../errors.ts';
 import { hour } from '../../state/timeSteps.ts';
 import { atSize, type CodeAtSize, codeAtSizes, codeText, isTooMany, shortTitle } from '../classSteps.ts';
 import { requireLook } from '../look.ts';
+import type { MomentText } from '../period/gapsText.ts';
 import { checkEvents, checkPeriod, type PeriodEvent, within } from '../period/periodEvents.ts';
 import { inTimeOrder, type ReportReading } from '../reportReading.ts';
 import { isAmong, particlesText, rangeOf, rangeText, type SizeRange } from '../sizeRange.ts';
@@ -23,7 +24,8 @@ import {
   type UtcOffset,
   zonesOf,
 } from '../timeText.ts';
-import { bucketNotes, trendAlternative } from './alternatives.ts';
+import { bucketNotes, knownNotes, trendAlternative } from './alternatives.ts';
+import { newestOf } from './bucketLayers.ts';
 import { type ChartPart, type ChartSpec, chart, rim, textPart } from './chartSpec.ts';
 import { axisRoom } from './countScale.ts';
 import { type FigureBuckets, isBuckets, type SizeBuckets } from './sizeBuckets.ts';
@@ -107,7 +109,13 @@ const members = [
  * code. Where many lie in one column of pixels, the specification holds the first, the least, the most and the last:
  * the line is the same. For a year, give buckets instead, one list for each size (`countBuckets` makes them): a band
  * from the least to the most, a line through the means, a bar over the counts that codes allow, hatching where all was
- * bad, and nothing where nothing is known. Source of the classes: the table.
+ * bad, and nothing where nothing is known. A mean joined to no neighbour is a point, and so is the newest reading, at
+ * its own time; a bucket known for less than half of its time has a circle. Notes tell which share of the time was bad
+ * and which unknown, from the first reading to the last. Source of the classes: the table.
+ *
+ * `description` tells the last count of each size with its time, and for how long there was no reading that can be
+ * relied on where that is not usual: longer than ten usual intervals and than a day (our choice), as `periodSummary`
+ * does. Of buckets the usual interval is reckoned from the number of their readings.
  *
  * The picture has the width asked for; it needs no setting of the renderer, and draws the same under a policy that
  * forbids making code of text.
@@ -150,7 +158,10 @@ export function trendChart(
   const left = axisRoom(scales, texts);
   const right = labelRoom(panels);
   const time = { span, plot: width - left - right };
-  const events = eventsIn(span, options, offset, zoneTimes(data, options));
+  const listed = inTimeOrder(within(options.events ?? [], options));
+  const zoned = haveSeveral([...zoneTimes(data, options), ...listed.map((event) => event.time)].map(offset));
+  const at: MomentText = (moment) => momentText(moment.time, moment.utcOffsetMinutes, zoned);
+  const events = eventsIn(span, listed, offset, at);
   const numbers = eventNumbers(events, time);
   const period = periodOf(data, span, forecast, options, offset, texts);
   const parts: ChartPart[] = panels.map((panel, i) => ({
@@ -173,7 +184,7 @@ export function trendChart(
     title,
     notes,
     separator: charts.separator,
-    description: trendAlternative({ ...data, title, period, panels, notes, events }, texts),
+    description: trendAlternative({ ...data, title, period, panels, notes, events, offset, at }, texts),
     width,
     left,
     right,
@@ -234,18 +245,15 @@ function localForecasts(forecast: TrendChartOptions['forecast'], local: (time: n
 /** The events that stand on the axis. */
 function eventsIn(
   { from, to }: TimeSpan,
-  options: TrendChartOptions,
+  listed: readonly { readonly time: number; readonly text: string }[],
   offset: OffsetAt,
-  times: readonly number[],
+  at: MomentText,
 ): ChartEvent[] {
-  const listed = inTimeOrder(within(options.events ?? [], options));
-  const written = listed.length === 0 ? [] : [...times, ...listed.map(({ time }) => time)];
-  const zoned = haveSeveral(written.map((time) => offset(time)));
   return listed
     .map(({ time, text }) => ({
       time: localTime(time, offset),
       text: text.replace(/\s+/g, ' '),
-      at: momentText(time, offset(time), zoned),
+      at: at({ time, utcOffsetMinutes: offset(time) }),
     }))
     .filter(({ time }) => time >= from && time <= to);
 }
@@ -320,7 +328,9 @@ function notesOf(
   if (options.alarm !== undefined) notes.push(fill(charts.alarm, { code: codeText(options.alarm) }));
   const counts = panels.filter(({ figure: word }) => word === null);
   const buckets = bucketNotes(panels, texts);
-  notes.push(...buckets);
+  notes.push(...buckets, ...knownNotes(panels, texts));
+  if (panels.some(({ series }) => series.buckets.some(({ thin }) => thin))) notes.push(charts.thinMark);
+  if (panels.some(({ series }) => newestOf(series).length > 0)) notes.push(charts.newestMark);
   if (buckets.length === 0 && panels.some(({ series }) => series.codes.length > 0)) notes.push(charts.codeBand);
   if (counts.some(({ series }) => series.codes.some(isTooMany))) notes.push(charts.tooManyMark);
   if (otherCounts > 0) notes.push(fill(charts.otherCounts, { number: whole(otherCounts, texts) }));

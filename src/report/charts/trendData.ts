@@ -5,6 +5,7 @@ import type { Sizing } from '../../counts/index.ts';
 import { motescaleError } from '../../errors.ts';
 import { tableOr, withReadableCodes } from '../classSteps.ts';
 import { requireMeasured } from '../measured.ts';
+import { coverageOf, type PeriodCoverage } from '../period/periodCoverage.ts';
 import { type Period, within } from '../period/periodEvents.ts';
 import { type PeriodQualities, qualitiesOf, sizingOf } from '../period/periodFigures.ts';
 import { checkReadings, distinct, hasSample, type ReportReading } from '../reportReading.ts';
@@ -45,8 +46,10 @@ export interface TrendData {
   readonly otherCounts: number;
   /** Whether there were any readings, whatever they say. */
   readonly some: boolean;
-  /** When the last reading with counts was taken that is not bad, by the local clock; -Infinity of buckets. */
+  /** When the last reading with counts was taken that is not bad, by UTC; -Infinity of buckets. */
   readonly lastCounted: number;
+  /** Where there are readings that can be relied on. */
+  readonly coverage: PeriodCoverage;
 }
 
 /** Of readings. */
@@ -81,10 +84,27 @@ export function readingData(given: readonly ReportReading[], options: TrendScope
     otherCounts: otherCountsIn(readings, drawn),
     some: readings.length > 0,
     lastCounted: readings.reduce(
-      (latest, { counts, quality }, i) => (counts === undefined || quality === 'bad' ? latest : (times[i] as number)),
+      (latest, { counts, quality, time }) => (counts === undefined || quality === 'bad' ? latest : time),
       Number.NEGATIVE_INFINITY,
     ),
+    coverage: coverageIn(
+      readings.filter(({ quality }) => quality !== 'bad').map(({ time }) => time),
+      told.map(({ time }) => time),
+      options,
+      offset,
+    ),
   };
+}
+
+/** Where in the period there are times, which ascend; it ends with the first and the last moment where it says none. */
+function coverageIn(
+  times: readonly number[],
+  moments: readonly number[],
+  { from = moments[0], to = moments[moments.length - 1] }: Period,
+  offset: OffsetAt,
+): PeriodCoverage {
+  const moment = (time: number | undefined) => (time === undefined ? null : { time, utcOffsetMinutes: offset(time) });
+  return coverageOf(times, { from, to }, moment);
 }
 
 /** Of buckets, size by size. */
@@ -143,5 +163,35 @@ export function bucketData(given: readonly SizeBuckets[], options: TrendScope, o
         otherCodes > 0 || [...buckets.filter(({ count }) => count > 0), ...codes, ...tooMany].some(inside),
     ),
     lastCounted: Number.NEGATIVE_INFINITY,
+    coverage: coverageIn(
+      timesIn(drawn, inside),
+      moments.slice().sort((a, b) => a - b),
+      options,
+      offset,
+    ),
   };
+}
+
+/** So many readings of a bucket are told apart. */
+const mostApart = 1000;
+
+/** When there are counts or codes: of a bucket it is known how many, and they are taken as evenly spread. */
+function timesIn(lists: readonly SizeBuckets[], inside: (bucket: TooManyBucket) => boolean): number[] {
+  const told: { [start: string]: { readonly from: number; readonly to: number; readonly steps: number } } = {};
+  const tell = (start: number, from: number, to: number, steps: number) => {
+    if (steps >= (told[start]?.steps ?? 0)) told[start] = { from, to, steps };
+  };
+  for (const { buckets, codes = [], tooMany = [] } of lists) {
+    for (const { start, max, count, firstTime, last } of buckets.filter(inside))
+      if (max !== null && firstTime !== null && last !== null)
+        tell(start, firstTime, last.time, Math.min(count, mostApart) - 1);
+    for (const { start, widthMs } of [...codes, ...tooMany].filter(inside)) tell(start, start, start + widthMs - 1, 1);
+  }
+  const times: number[] = [];
+  for (const start in told) {
+    const { from, to, steps } = told[start] as (typeof told)[string];
+    for (let i = 0; i < steps; i += 1) times.push(from + ((to - from) * i) / steps);
+    times.push(to);
+  }
+  return times.sort((a, b) => a - b);
 }

@@ -1,12 +1,12 @@
 /** One panel of the trend: one size over time, before the steps of the standard, or a figure that is no count. */
 import type { ClassTable } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
-import { hour } from '../../state/timeSteps.ts';
 import { atSize, type CodeAtSize, isTooMany, type Step, stepsAt } from '../classSteps.ts';
 import { measuredHead } from '../measured.ts';
 import { isAmong, rangeOf, rangeText, type SizeRange, tableRanges } from '../sizeRange.ts';
 import { fill } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
+import { bucketLayers } from './bucketLayers.ts';
 import { ink, layerOf, layersOf, placedTexts, rim, type Spec } from './chartSpec.ts';
 import {
   bandEdges,
@@ -21,7 +21,7 @@ import {
   tooManyStrip,
 } from './countScale.ts';
 import { figureScale } from './figureScale.ts';
-import { type Axes, lineLayer, readingLayers } from './readingLayers.ts';
+import { type Axes, readingLayers } from './readingLayers.ts';
 import { bold, textWidth } from './textWidth.ts';
 import { timeEncoding } from './timeAxis.ts';
 import type { EventNumber } from './trendEvents.ts';
@@ -65,7 +65,7 @@ const figureHeight = 90;
  */
 export function figurePanelOf(figure: string, series: TrendSeries, texts: Texts): Panel {
   const values = trustedOf(series);
-  for (const { low, high } of series.buckets) values.push(low, high ?? low);
+  for (const { low, high } of series.buckets) values.push(low, high);
   const scale = { ...figureScale(values, figureHeight), percent: figure === 'waterSaturation' };
   const title = measuredHead(figure, texts);
   return { figure, series, scale, steps: [], labels: [], target: null, alarm: null, forecast: [], title, untold: null };
@@ -92,7 +92,7 @@ export function panelOf(range: SizeRange, series: TrendSeries, frame: PanelFrame
   let hasZero = series.points.some(({ count }) => count === 0);
   for (const { low, high, mean } of series.buckets) {
     // beside zeros the mean is the least that has a place on the scale
-    counts.push(low, high ?? low, mean ?? low);
+    counts.push(low, high, mean ?? low);
     hasZero = hasZero || low === 0;
   }
   const codes = series.codes.length + series.points.length > 0 ? series.codes : series.badCodes;
@@ -150,8 +150,7 @@ export function panelSpec(panel: Panel, place: PanelPlace): Spec {
       ...tooManyLayers(scale),
       ...anchorLayer(panel, place.time, { x, y }),
       ...codeLayers(widened(series.codes, place.time), scale, { x, y }),
-      ...bandLayers(series.buckets, scale, { opacity: 0.3 }, { x, y }),
-      ...meanLayers(series.buckets, scale, { x, y }),
+      ...bucketLayers(series, scale, place.time, { x, y }),
       ...forecastLayers(panel, place.time.span.to, { x, y }),
       ...eventLayers(place, title.x + bold * textWidth(title.text) + 4, x),
       ...readingLayers(series, scale, place.time, { x, y }),
@@ -199,40 +198,19 @@ function tooManyLayers({ span, domain }: CountScale): Spec[] {
   return [edgeLayer(span.high), placedTexts([{ x: -8, y: tooManyStrip / 2 + 2, text: '*' }], { align: 'right' })];
 }
 
-function bandLayers(bands: readonly TrendBand[], scale: CountScale, style: Spec, { x, y }: Axes): Spec[] {
-  return layersOf(
-    bands.map((band) => ({ time: band.time, end: band.end, ...bandEdges(band, scale) })),
-    { type: 'rect', color: ink.data, ...style },
-    { x, x2: { field: 'end' }, y: { ...y, field: 'low' }, y2: { field: 'high' } },
-  );
-}
-
 /** Pale, so that no bar in white looks like the grey of the alarm limit; a line at each end, none where it is open. */
 function codeLayers(codes: readonly TrendBand[], scale: CountScale, { x, y }: Axes): Spec[] {
+  const bands: { time: number; end: number; low: number; high: number }[] = [];
   const values: { time: number; end: number; count: number }[] = [];
   for (const code of codes) {
     const { low, high } = bandEdges(code, scale);
+    bands.push({ time: code.time, end: code.end, low, high });
     if (code.low > 0) values.push({ time: code.time, end: code.end, count: low });
     if (code.high !== null) values.push({ time: code.time, end: code.end, count: high });
   }
   const ends = layersOf(values, { type: 'rule', color: ink.data, strokeWidth: 1.6 }, { x, x2: { field: 'end' }, y });
-  return [...bandLayers(codes, scale, { opacity: 0.14 }, { x, y }), ...ends];
-}
-
-/** The means of buckets in the middle of each, joined where buckets touch. */
-function meanLayers(buckets: readonly TrendBand[], scale: CountScale, axes: Axes): Spec[] {
-  let stretch = 0;
-  let end = Number.NEGATIVE_INFINITY;
-  const values: { time: number; count: number; stretch: number }[] = [];
-  for (const bucket of buckets) {
-    if (bucket.mean === null) continue;
-    // a clock put forward or back leaves an hour between
-    if (bucket.time > end + hour) stretch += 1;
-    end = bucket.end;
-    values.push({ time: (bucket.time + bucket.end) / 2, count: drawnAt(bucket.mean, scale), stretch });
-  }
-  // a value that stood for no time has no mean
-  return values.length === 0 ? [] : [lineLayer(values, buckets.length <= 60, axes)];
+  const interval = { x, x2: { field: 'end' }, y: { ...y, field: 'low' }, y2: { field: 'high' } };
+  return [...layersOf(bands, { type: 'rect', color: ink.data, opacity: 0.14 }, interval), ...ends];
 }
 
 function forecastLayers({ forecast, scale }: Panel, edge: number, { x, y }: Axes): Spec[] {

@@ -1,7 +1,7 @@
 /** What a trend is made of, size by size: readings with counts, readings with a code only, or buckets of a roll-up. */
 import type { ClassTable } from '../../codes/index.ts';
 import type { Sizing } from '../../counts/index.ts';
-import type { RollUpBucket } from '../../history/index.ts';
+import type { RollUpBucket, RollUpReading } from '../../history/index.ts';
 import type { Quality } from '../../reading/reading.ts';
 import { allowanceAt, tableCode } from '../classSteps.ts';
 import { measuredAt } from '../measured.ts';
@@ -25,13 +25,43 @@ export interface TrendTime {
   readonly end: number;
 }
 
-/** Counts from least to most over a span of time, with their mean; of a code the interval of counts that it allows. */
+/** The interval of counts that a code allows, over a span of time. */
 export interface TrendBand extends TrendTime {
   /** Infinity of a code that says `*`. */
   readonly low: number;
   /** Null: without end. */
   readonly high: number | null;
+}
+
+/** Counts from least to most in a bucket of time, with their mean. */
+export interface TrendBucket extends TrendTime {
+  readonly low: number;
+  readonly high: number;
+  /** Null where no count stood for any time. */
   readonly mean: number | null;
+  /** Those of one stretch touch, and have a mean. */
+  readonly stretch: number;
+  /** When its last reading was taken, of whatever quality; its middle where it has none. */
+  readonly lastTime: number;
+  /** Whether it is known for less than half of its width. */
+  readonly thin: boolean;
+}
+
+/** The last figure that can be relied on. */
+export interface TrendLast {
+  /** By UTC, and by the local clock. */
+  readonly time: number;
+  readonly local: number;
+  readonly value: number;
+  /** Of a bucket that ends with a bad reading, which does not keep the figure before it. */
+  readonly isMean: boolean;
+}
+
+/** How long buckets lasted between their first reading and the last, and how long of it nothing good is known, ms. */
+export interface TrendSpent {
+  readonly all: number;
+  readonly bad: number;
+  readonly unknown: number;
 }
 
 /** What one panel shows. */
@@ -44,9 +74,13 @@ export interface TrendSeries {
   readonly badCodes: readonly TrendBand[];
   /** When bad readings stood that say nothing of counts; of buckets, those in which nothing else is drawn. */
   readonly badTimes: readonly TrendTime[];
-  readonly buckets: readonly TrendBand[];
+  readonly buckets: readonly TrendBucket[];
   /** How wide the buckets are that anything is drawn of; empty of readings. */
   readonly widths: readonly number[];
+  /** Of buckets in which no code stood; null of readings. */
+  readonly spent: TrendSpent | null;
+  /** Null where there is none. */
+  readonly last: TrendLast | null;
 }
 
 /** Readings, and the number of the unbroken stretch each belongs to. */
@@ -90,6 +124,7 @@ export function readingSeries(range: SizeRange, table: ClassTable, sizing: Sizin
   // readings that lack this size, such as codes, may lie between two that have it
   let breaks = 0;
   let before: number | null = null;
+  let last: TrendLast | null = null;
   all.readings.forEach((reading, i) => {
     const time = all.times[i] as number;
     const quality = reading.quality ?? 'good';
@@ -100,6 +135,7 @@ export function readingSeries(range: SizeRange, table: ClassTable, sizing: Sizin
       if (before !== null && reading.time - before > 3 * all.usual) breaks += 1;
       before = reading.time;
       points.push({ time, count, quality, stretch: stretch + breaks });
+      if (quality !== 'bad') last = { time: reading.time, local: time, value: count, isMean: false };
       return;
     }
     const after = all.readings[i + 1];
@@ -112,7 +148,7 @@ export function readingSeries(range: SizeRange, table: ClassTable, sizing: Sizin
     }
     const band = allowedBy(text);
     if (band === null) return;
-    const code = { time, end: next, ...band, mean: null };
+    const code = { time, end: next, ...band };
     if (quality === 'bad') {
       badCodes.push(code);
       return;
@@ -120,7 +156,7 @@ export function readingSeries(range: SizeRange, table: ClassTable, sizing: Sizin
     if (quality === 'uncertain') uncertainCodes.push(code);
     addBar(codes, code);
   });
-  return { points, codes, uncertainCodes, badCodes, badTimes, buckets: [], widths: [] };
+  return { points, codes, uncertainCodes, badCodes, badTimes, buckets: [], widths: [], spent: null, last };
 }
 
 /** Adds the bar of a code; one that says the same right after the last makes that longer. */
@@ -139,13 +175,14 @@ export function figureSeries(figure: string, inOrder: readonly ReportReading[], 
     if (at !== null) having.push({ time: reading.time, ...at });
   }
   const { times, stretches } = stretchesOf(having, offset);
-  const points = having.map(({ value, quality }, i) => ({
-    time: times[i] as number,
-    count: value,
-    quality,
-    stretch: stretches[i] as number,
-  }));
-  return { points, codes: [], uncertainCodes: [], badCodes: [], badTimes: [], buckets: [], widths: [] };
+  let last: TrendLast | null = null;
+  const points = having.map(({ time, value, quality }, i) => {
+    const local = times[i] as number;
+    if (quality !== 'bad') last = { time, local, value, isMean: false };
+    return { time: local, count: value, quality, stretch: stretches[i] as number };
+  });
+  const none = { codes: [], uncertainCodes: [], badCodes: [], badTimes: [], buckets: [], widths: [], spent: null };
+  return { points, ...none, last };
 }
 
 /** The buckets of a size or of another figure: those that are drawn, of all that there are. */
@@ -156,7 +193,7 @@ export function bucketSeries(
   isDrawn: (bucket: TooManyBucket) => boolean,
   offset: OffsetAt,
 ): TrendSeries {
-  const buckets: TrendBand[] = [];
+  const buckets: TrendBucket[] = [];
   const codes: TrendBand[] = [];
   const beyond: TrendBand[] = [];
   const badTimes: TrendTime[] = [];
@@ -171,22 +208,51 @@ export function bucketSeries(
     if (!isDrawn(code)) continue;
     const { low, high } = code;
     coded[code.start] = true;
-    addBar(codes, { ...timeOf(code), low, high, mean: null });
+    addBar(codes, { ...timeOf(code), low, high });
   }
   for (const bucket of tooMany) {
     if (!isDrawn(bucket)) continue;
     coded[bucket.start] = true;
-    addBar(beyond, { ...timeOf(bucket), low: Infinity, high: null, mean: null });
+    addBar(beyond, { ...timeOf(bucket), low: Infinity, high: null });
   }
   // the last reading taken: it may stand into the next bucket
   let standing: RollUpBucket['last'] = null;
+  let last: TrendLast | null = null;
+  let stretch = 0;
+  let joinedTo = Number.NEGATIVE_INFINITY;
+  const spent = { all: 0, bad: 0, unknown: 0 };
   for (const bucket of list) {
-    const { min, max, mean, badMs } = bucket;
+    const { start, widthMs, min, max, mean, valuedMs, badMs, gapMs } = bucket;
     standing = bucket.last ?? standing;
     if (!isDrawn(bucket)) continue;
-    if (min !== null && max !== null) buckets.push({ ...timeOf(bucket), low: min, high: max, mean });
-    else if (badMs > 0 && standing?.quality === 'bad' && !(bucket.start in coded)) badTimes.push(timeOf(bucket));
+    const isCoded = start in coded;
+    if (!isCoded) {
+      spent.all += valuedMs + badMs + gapMs;
+      spent.bad += badMs;
+      spent.unknown += gapMs;
+    }
+    if (min !== null && max !== null) {
+      const at = timeOf(bucket);
+      const lastTime = bucket.last === null ? (at.time + at.end) / 2 : localTime(bucket.last.time, offset);
+      if (mean === null || start > joinedTo) stretch += 1;
+      joinedTo = mean === null ? Number.NEGATIVE_INFINITY : start + widthMs;
+      const thin = valuedMs < widthMs / 2 && !isCoded;
+      buckets.push({ ...at, low: min, high: max, mean, stretch, lastTime, thin });
+      last = lastIn(bucket, standing, offset);
+    } else if (badMs > 0 && standing?.quality === 'bad' && !isCoded) badTimes.push(timeOf(bucket));
   }
   const all = inTimeOrder(codes.concat(beyond));
-  return { points: [], codes: all, uncertainCodes: [], badCodes: [], badTimes, buckets, widths };
+  return { points: [], codes: all, uncertainCodes: [], badCodes: [], badTimes, buckets, widths, spent, last };
+}
+
+/** The last figure of a bucket that has any, of the last reading up to its end. */
+function lastIn({ start, mean, max }: RollUpBucket, reading: RollUpBucket['last'], offset: OffsetAt): TrendLast {
+  const of = (time: number, value: number, isMean: boolean) => ({
+    time,
+    local: localTime(time, offset),
+    value,
+    isMean,
+  });
+  const value = reading === null || reading.quality === 'bad' ? null : reading.value;
+  return value === null ? of(start, (mean ?? max) as number, true) : of((reading as RollUpReading).time, value, false);
 }

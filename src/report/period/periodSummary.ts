@@ -12,6 +12,7 @@ import { requireTexts } from '../texts/english.ts';
 import { durationText, fill, percentText, probabilityText, whole } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import { haveSeveral, momentText } from '../timeText.ts';
+import { gapsText, type MomentText } from './gapsText.ts';
 import type { Moment, PeriodCoverage } from './periodCoverage.ts';
 import { type PeriodFigures, writtenMoments } from './periodFigures.ts';
 import type { MeasuredFigures } from './periodMeasured.ts';
@@ -128,24 +129,11 @@ function coveredText({ usualMs, coveredShare = null }: PeriodCoverage, texts: Te
   return fill(texts.period.covered, { usual, percent: percentText(coveredShare, texts) });
 }
 
-/** Stretches of the period without a reading that are not usual; empty without any. */
-function gapsText({ longestGap, longGaps, longGapsMs }: PeriodCoverage, texts: Texts, at: MomentText): string {
-  if (longGaps === 0 || longestGap === null) return '';
-  return fill(longGaps === 1 ? texts.period.gap : texts.period.gaps, {
-    duration: durationText(longGapsMs / 60000, texts, 'down'),
-    number: whole(longGaps, texts),
-    from: at(longestGap.from),
-    to: at(longestGap.to),
-  });
-}
-
 /** Room for the longest head, and two blanks. */
 function headWidth({ period }: Texts): number {
   const { readings, judged, target, verdicts, events } = period.heads;
   return Math.max(11, ...[readings, judged, target, verdicts, events].map(({ length }) => length + 2));
 }
-
-type MomentText = (moment: Moment) => string;
 
 /** `2026-11-02 00:00 to 2026-11-09 00:00`; empty where nothing is known of the period. */
 function spanText({ from, to }: PeriodFigures, { period }: Texts, at: MomentText): string {

@@ -158,7 +158,7 @@ function runLines({ run, worst, text, readings }: AcceptanceRecord, texts: Texts
 
 /** Whole ones from 1000 L on. */
 function litresText(litres: number, texts: Texts): string {
-  return localized(figureText(litres, 1000), texts);
+  return localized(figureText(litres), texts);
 }
 
 function triesLines(record: AcceptanceRecord, texts: Texts, at: At): string[][] {

@@ -75,7 +75,7 @@ function countLines({ counts, sizing, volumeMl, dilution }: SampleSheet, texts: 
     if (counted === null || low === null || high === null) return cells;
     return [...cells, whole(counted, texts), figure(low, texts), figure(high, texts)];
   });
-  const shown = (value: number) => localized(figureText(value, 1000), texts);
+  const shown = (value: number) => localized(figureText(value), texts);
   const how = [volumeMl === null ? noVolume : fill(volume, { volume: shown(volumeMl) })];
   if (dilution !== null && dilution !== 1) how.push(fill(diluted, { dilution: shown(dilution) }));
   const lines = [...inColumns([head, ...rows]), ...paragraph('  ', how.join(', '))];

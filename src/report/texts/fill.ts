@@ -1,5 +1,6 @@
 /** Templates filled, and numbers, shares and durations written as a language writes them. */
-import { durationOf, figureText, percentOf } from '../figures.ts';
+import { shown } from '../../numeric/shown.ts';
+import { durationOf, percentOf } from '../figures.ts';
 import type { Texts } from './types.ts';
 
 /** What stands at the named places. */
@@ -32,7 +33,7 @@ export function localized(digits: string, { decimalSign, groupSign }: Signs): st
 
 /** A figure to three digits. */
 export function figure(value: number, signs: Signs): string {
-  return localized(figureText(value), signs);
+  return localized(shown(value), signs);
 }
 
 /** A whole number, such as a number of readings. */

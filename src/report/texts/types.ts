@@ -53,6 +53,11 @@ export interface ChartTexts {
   /** `{width}`: how long a bucket is. */
   readonly buckets: string;
   readonly codeBuckets: string;
+  /** Of buckets, shares of the time that they last: `{bad}`, `{unknown}`. */
+  readonly notKnown: string;
+  /** The marks of a bucket known for less than half of its time, and of the newest reading. */
+  readonly thinMark: string;
+  readonly newestMark: string;
   /** `{number}` of readings. */
   readonly otherCodes: string;
   readonly otherCounts: string;
@@ -129,9 +134,12 @@ export interface ChartTexts {
     readonly readings: string;
     /** `{total}`, `{good}`, `{uncertain}`, `{bad}`. */
     readonly qualities: string;
-    /** `{size}`, `{low}`, `{high}`, `{last}`; where later readings lack the size. */
+    /** `{size}`, `{low}`, `{high}`, `{last}`. */
     readonly counts: string;
-    readonly countsBefore: string;
+    /** `{value}`, `{time}`; where later readings lack the size; of a bucket that ends bad, the mean. */
+    readonly last: string;
+    readonly lastDrawn: string;
+    readonly lastMean: string;
     /** `{figure}`, `{low}`, `{high}`, `{last}`. */
     readonly measured: string;
     /** `{figure}`. */

@@ -242,8 +242,12 @@ describe('a trend', () => {
     const list = [12.5, -3].map((celsius, i) => ({ time: i * hour, codes: {}, celsius }));
     const spoken = (texts?: typeof germanTexts) =>
       String(trendChart(list, { figures: ['celsius', 'kPa'], ...(texts && { texts }) }).description);
-    expect(spoken()).toContain('Temperature: -3 °C to 12.5 °C, last -3 °C. Pressure: no usable value.');
-    expect(spoken(germanTexts)).toContain('Temperatur: -3 °C bis 12,5 °C, zuletzt -3 °C. Druck: kein gültiger');
+    expect(spoken()).toContain(
+      'Temperature: -3 °C to 12.5 °C, last -3 °C (1970-01-01 01:00). Pressure: no usable value.',
+    );
+    expect(spoken(germanTexts)).toContain(
+      'Temperatur: -3 °C bis 12,5 °C, zuletzt -3 °C (1970-01-01 01:00). Druck: kein gültiger',
+    );
   });
 
   test('what is no figure is refused, and buckets where readings are drawn', () => {

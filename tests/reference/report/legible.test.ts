@@ -149,7 +149,9 @@ describe('limits', () => {
 describe('buckets', () => {
   test('say how long they are', async () => {
     const rolled = countBuckets(readings(hour, 5 * day), { widthMs: 6 * hour, holdMs: 2 * hour });
-    expect((await written(trendChart(rolled))).join(' ')).toContain('band: least to most in 6 h, line: mean');
+    expect((await written(trendChart(rolled))).join(' ')).toContain(
+      'band: least to most in 6 h, line and points: mean',
+    );
     const [first, ...others] = rolled;
     const wider = (first as (typeof rolled)[number]).buckets.map((one) => ({ ...one, widthMs: 72 * hour }));
     const mixed = [{ ...(first as (typeof rolled)[number]), buckets: wider }, ...others];

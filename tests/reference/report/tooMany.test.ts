@@ -118,11 +118,13 @@ describe('counts of sizes that the table does not judge', () => {
 
   test('are told of, and the last is that of those drawn', () => {
     const spec = trendChart(readings, { target: '18/16/13' });
-    expect(spec.description).toContain('4 µm(c): 1,500 to 1,500 particles per mL, last of those drawn 1,500.');
+    expect(spec.description).toContain(
+      '4 µm(c): 1,500 to 1,500 particles per mL, last of those drawn 1,500 (1970-01-01 00:00).',
+    );
     expect(spec.description).toContain('not drawn: 1 with counts of other sizes only');
     expect((spec.title as { subtitle: string[] }).subtitle.join(' ')).toContain('not drawn: 1 with counts of other');
     const plain = trendChart(readings.slice(0, 1)).description;
-    expect(plain).toContain('last 1,500.');
+    expect(plain).toContain('last 1,500 (1970-01-01 00:00).');
     expect(plain).not.toContain('not drawn');
   });
 

@@ -17,7 +17,7 @@ const seldom = new RegExp(
     ...['arrivals', 'liveSizes', 'tableIds', 'level', 'empty', 'atRest', 'distribution', 'course', 'instrument'],
     ...['figures', 'codePlan', 'beyond', 'particles', 'codeDoubts', 'implausible', 'codeBands', 'tail', 'steady'],
     ...['water', 'codeVerdict', 'targetOutcome', 'findAll', 'codeRise'],
-    ...['firstInterval', 'usual', 'moment', 'silence', 'memory'],
+    ...['firstInterval', 'usual', 'moment', 'silence', 'memory', 'findings', 'fewest', 'fewCounted'],
   ].join('|')})\\.ts$`,
 );
 

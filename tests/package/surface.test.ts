@@ -176,11 +176,11 @@ ${lines(only(types, 'types'))}`;
       types
         AlarmSummary AlarmWatch Arrival ArrivalEvent Arrivals AsideReading ChangeEvent ClockDoubt ClockEvent CodeAlarm
         CodePlan CodeVerdict ConfigurationEvent ConfigurationPayload ErrorCode FigureAlarm FindingEvent FollowPlan
-        FollowedFigure FollowedState JudgedEvent MonitorAlarm MonitorCode MonitorCommand MonitorConfig MonitorEvent
-        MonitorFigure MonitorInput MonitorState MotescaleError Needed Path PreparedMonitor Problem QualifiedFigure
-        QualityEvent ReadingInput RejectedEvent Relearn RelearnEvent ResumedMonitor RollingTrend Source Standing
-        TargetEvent UnitEvent UnitInput UnitPayload UnitRecord UnitStep Verdict WatchedAlarm WatchedTable
-        WatchedTarget
+        FollowedFigure FollowedSight FollowedState JudgedEvent MonitorAlarm MonitorCode MonitorCommand MonitorConfig
+        MonitorEvent MonitorFigure MonitorInput MonitorState MotescaleError Needed Path PreparedMonitor Problem
+        QualifiedFigure QualityEvent ReadingInput RejectedEvent Relearn RelearnEvent ResumedMonitor RollingTrend
+        Source Standing TargetEvent UnitEvent UnitInput UnitPayload UnitRecord UnitStep Verdict WatchedAlarm
+        WatchedTable WatchedTarget
 
     motescale/acceptance
       values

@@ -25,8 +25,7 @@ const bytes = {
   targets: 12,
   target: 88,
   told: 10,
-  finding: 15,
-  without: 14,
+  finding: 29,
 } as const;
 
 /** How many bytes the state of this configuration takes at most. */
@@ -57,6 +56,6 @@ export function stateBytes(
   if (targets.length > 0) sum += bytes.targets;
   for (const id of targets) sum += bytes.target + idBytes(id);
   if (tell.length > 0) sum += bytes.told;
-  for (const code of tell) sum += bytes.finding + code.length + counts * bytes.without;
+  for (const code of tell) sum += bytes.finding + code.length;
   return sum;
 }

@@ -15,43 +15,31 @@ export function noteFindings(
   events: MonitorEvent[],
 ): void {
   const told: Told[] = [];
-  for (const finding of tell) {
-    const [before] = (next.told ?? none).filter((one) => one.finding === finding);
+  for (let i = 0; i < tell.length; i += 1) {
+    const finding = tell[i] as FindingCode;
+    if (tell.indexOf(finding) < i) continue;
+    const before = next.told?.filter((one) => one.finding === finding)[0];
     if (findings.some(({ code }) => code === finding)) {
       if (before === undefined) events.push({ time, event: 'finding_came', finding });
       told.push({ finding });
-    } else if (before !== undefined && unchecked.indexOf(finding) >= 0) told.push(before);
-    else if (before !== undefined) {
+    } else if (before !== undefined) {
       const without = (before.without ?? 0) + 1;
-      if (without >= restoredAfter) events.push({ time, event: 'finding_gone', finding });
-      else told.push({ finding, without });
+      if (unchecked.indexOf(finding) >= 0) told.push(before);
+      else if (without < restoredAfter) told.push({ finding, without });
+      else events.push({ time, event: 'finding_gone', finding });
     }
   }
-  setTold(next, told);
+  next.told = told;
+  if (told.length === 0) delete next.told;
 }
 
-/** Of those told, the ones that a configuration still names; counts stay short of the number it asks for. */
-export function keepTold(state: Draft, { tell = none, restoredAfter = 1 }: PreparedMonitor): void {
-  const kept = (state.told ?? none).filter(({ finding }) => tell.indexOf(finding) >= 0);
-  setTold(
-    state,
-    kept.map(({ finding, without = 0 }) => {
-      const most = Math.min(without, restoredAfter - 1);
-      return most > 0 ? { finding, without: most } : { finding };
-    }),
-  );
-}
-
-function setTold(state: Draft, told: readonly Told[]): void {
-  if (told.length > 0) state.told = told;
-  else delete state.told;
+/** Of those told, the ones that a configuration still names go on. */
+export function keepTold(state: Draft, { tell = none }: PreparedMonitor): void {
+  const told = state.told?.filter(({ finding }) => tell.indexOf(finding) >= 0) ?? none;
+  state.told = told;
+  if (told.length === 0) delete state.told;
 }
 
 type Told = NonNullable<MonitorState['told']>[number];
 
 const none: readonly never[] = [];
-
-/** Each once. */
-export function eachOnce(tell: readonly FindingCode[]): FindingCode[] {
-  return tell.filter((code, i) => tell.indexOf(code) === i);
-}

@@ -29,7 +29,6 @@ import { markOf } from '../state/prepared.ts';
 import { textOf, textPrint } from '../state/textPrint.ts';
 import { stateBytes } from './budget.ts';
 import { fewestToShow } from './fewest.ts';
-import { eachOnce } from './findings.ts';
 import { followPlan, followRule } from './followed/plan.ts';
 import { deadbandBelow, noteUnreachable } from './reach.ts';
 import { monitorRule, mostAlarms, mostStateBytes } from './rules.ts';
@@ -105,7 +104,7 @@ export function prepareMonitor(
     staleAfterMs: config.staleAfterMs === undefined ? 'usual' : config.staleAfterMs,
     clockJumpMs: config.clockJumpMs ?? 'usual',
     ...(restoredAfter > 1 ? { restoredAfter } : {}),
-    ...(tell.length > 0 ? { tell: eachOnce(tell) } : {}),
+    ...(tell.length > 0 ? { tell: tell.slice() } : {}),
     maxStateBytes: config.maxStateBytes ?? mostStateBytes,
     stateBytes: bytes,
   };
@@ -141,7 +140,7 @@ function workedOut(config: unknown, known: KnownTables, problems: Problem[]): Wo
   const followed = follow.map(followPlan);
   const targets = targetsAlone(codes, watches);
   const tables = targets.map((place) => (codes[place] as CodePlan).table.id);
-  const bytes = stateBytes(watches, followed, tables, eachOnce(tell), restoredAfter > 1);
+  const bytes = stateBytes(watches, followed, tables, tell, restoredAfter > 1);
   if (bytes > maxStateBytes) {
     const ways = 'fewer of them, fewer blocks, or maxStateBytes';
     const expected = `alarms and followed figures whose state fits ${maxStateBytes} bytes (${ways})`;

@@ -83,10 +83,12 @@ interface Look {
 export function findAll(context: Context, unchecked: FindingCode[]): Found[] {
   const looks: Look[] = [{ whole: context, plausible: plausibleOf(context) }];
   const all = ask(looks, unchecked);
-  const doubtful = doubted(looks[0] as Look, all);
-  if (doubtful.length === 0) return all;
+  const { plausible } = looks[0] as Look;
+  for (const figures of doubted(plausible, all))
+    looks.push({ whole: leaveOut(context, figures), plausible: leaveOut(plausible, figures) });
+  if (looks.length === 1) return all;
   unchecked.length = 0;
-  return ask(looks.concat(doubtful), unchecked);
+  return ask(looks, unchecked);
 }
 
 /** Each check asked of one look after the other, as long as it finds nothing. */
@@ -109,11 +111,10 @@ function ask(looks: readonly Look[], unchecked: FindingCode[]): Found[] {
 const trueElsewhere: readonly FindingCode[] = ['line_not_flushed', 'standing_oil', 'clock_backwards'];
 
 /**
- * The reading without what passes no check: without a viscosity that contradicts the line at its temperature, so that
- * both are asked; then without all figures that are bad.
+ * What passes no check, in the order in which it is left out: a viscosity that contradicts the line at its temperature,
+ * so that both are asked; then all figures that are bad.
  */
-function doubted(look: Look, all: readonly Found[]): Look[] {
-  const { reading, limits } = look.plausible;
+function doubted({ reading, limits }: Context, all: readonly Found[]): FigureName[][] {
   const bad: FigureName[] = [];
   let isOffLine = false;
   let isCelsiusBad = false;
@@ -127,15 +128,13 @@ function doubted(look: Look, all: readonly Found[]): Look[] {
       if (name === 'celsius' && code !== 'viscosity_off_line') isCelsiusBad = true;
     }
   }
-  const looks = isOffLine && !isCelsiusBad ? [leaveOut(look, ['mm2PerS'])] : [];
-  return bad.length > 0 ? looks.concat([leaveOut(look, bad)]) : looks;
+  const left: FigureName[][] = isOffLine && !isCelsiusBad ? [['mm2PerS']] : [];
+  if (bad.length > 0) left.push(bad);
+  return left;
 }
 
-function leaveOut({ whole, plausible }: Look, figures: readonly FigureName[]): Look {
-  const without = (context: Context): Context => {
-    const reading: Writable<Reading> = { ...context.reading };
-    for (const name of figures) delete reading[name];
-    return { ...context, reading };
-  };
-  return { whole: without(whole), plausible: without(plausible) };
+function leaveOut(context: Context, figures: readonly FigureName[]): Context {
+  const reading: Writable<Reading> = { ...context.reading };
+  for (const name of figures) delete reading[name];
+  return { ...context, reading };
 }

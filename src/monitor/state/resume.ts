@@ -133,7 +133,7 @@ function takeOver<Entry extends WatchedAlarm | FollowedState>(
 
 /** What rules of single members cannot say. */
 function requireSound({ alarms: watches }: PreparedMonitor, state: MonitorState): void {
-  const { time, recent = [], repeats, bad = [], restoring = [], told = [], alarms, followed, clock } = state;
+  const { time, recent = [], repeats, bad = [], restoring = [], alarms, followed, clock } = state;
   let before = -Infinity;
   recent.forEach(([at, print], i) => {
     const sound = at !== null && at >= before && (print === null || print >= 0);
@@ -148,10 +148,6 @@ function requireSound({ alarms: watches }: PreparedMonitor, state: MonitorState)
   restoring.forEach(({ figure }, i) => {
     if (bad.indexOf(figure) < 0 || restoring.some((other, k) => k < i && other.figure === figure))
       throw motescaleError('bad_state', `state.restoring[${i}].figure`, figure, 'each figure once, if it is bad');
-  });
-  told.forEach(({ finding }, i) => {
-    if (told.some((other, k) => k < i && other.finding === finding))
-      throw motescaleError('bad_state', `state.told[${i}].finding`, finding, 'each finding once');
   });
   const last = clock?.ahead?.last;
   if (last !== undefined && !isAside(last))

@@ -68,7 +68,6 @@ function carryOut(draft: Draft, input: AlarmCommand, time: number): Pick<AlarmEv
   switch (input.command) {
     case 'acknowledge':
       draft.unacknowledged = false;
-      if (draft.before !== null) draft.before.unacknowledged = false;
       return { event: 'acknowledged' };
     case 'reset':
       draft.latched = false;

@@ -127,6 +127,10 @@ export const germanEvents: EventTexts = {
       '{figure}: zuvor etwa {before}; der Mittelwert der letzten Zeit ist {after}. ' +
       'Wann es begann, ist nicht feststellbar.',
   },
+  unsaid: {
+    subject: '{alarm}: Alarm nicht mehr unterdrückt',
+    sentence: 'Seit {since} kam keine Betriebsart der Maschine: Er wird wieder gemeldet.',
+  },
   ahead: {
     subject: 'Zeitsprung',
     sentence:

@@ -111,6 +111,10 @@ export const englishEventTexts: EventTexts = {
     subject: '{followed}: level has crept {direction}',
     sentence: '{figure} was about {before}; its mean of late is {after}. When the change began cannot be told.',
   },
+  unsaid: {
+    subject: '{alarm}: alarm no longer suppressed',
+    sentence: 'No mode of the machine has come since {since}: it is announced again.',
+  },
   ahead: {
     subject: 'Leap in time',
     sentence: 'The time of readings went from {from} to {to}: the clock was set forward, or none came in between.',

@@ -65,6 +65,11 @@ export const germanEvents: EventTexts = {
       subject: 'Klasse nicht gelesen',
       sentence: 'Die Messung vom {reading} bringt Klassen, die keine Tabelle der Konfiguration liest: {codes}.',
     },
+    counts_unused: {
+      subject: 'Zählwerte nicht gelesen',
+      sentence:
+        'Nichts in der Konfiguration liest die Zählwerte vom {reading}: Größen und deren Bezug (sizing) prüfen.',
+    },
     readings_stale: { subject: 'Keine gültigen Messungen', sentence: 'Die letzte ist vom {since}.' },
     readings_restored: { subject: 'Wieder gültige Messungen', sentence: 'Sie werden beurteilt.' },
     quality_bad: {

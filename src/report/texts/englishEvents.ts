@@ -63,6 +63,10 @@ export const englishEventTexts: EventTexts = {
       subject: 'Code not read',
       sentence: 'The reading of {reading} brings codes that no table of the configuration reads: {codes}.',
     },
+    counts_unused: {
+      subject: 'Counts not read',
+      sentence: 'Nothing in the configuration reads the counts of {reading}: check their sizing and sizes.',
+    },
     readings_stale: { subject: 'No usable readings', sentence: 'The last one is of {since}.' },
     readings_restored: { subject: 'Usable readings again', sentence: 'They are judged.' },
     quality_bad: {

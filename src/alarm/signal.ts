@@ -33,8 +33,8 @@ export function hear(plan: AlarmPlan, draft: Draft, time: number, events: AlarmE
 }
 
 /**
- * A reading that can be trusted: it alone raises, unless the alarm is suppressed by design, and clears. Delays and rates go by when it was `taken`; what it
- * changes is told as of a time that may be later.
+ * A reading that can be trusted: it alone raises, unless the alarm is suppressed by design, and clears. Delays and
+ * rates go by when it was `taken`; what it changes is told as of a time that may be later.
  */
 export function takeGoodReading(
   plan: AlarmPlan,

@@ -50,8 +50,8 @@ export interface AlarmSettings {
    */
   readonly chattering?: { readonly raises: number; readonly withinMs: number } | undefined;
   /**
-   * Modes of the machine in which the alarm is suppressed by design: nothing raises it, and nothing is announced. It ends
-   * with a reading or tick of another mode, and where readings go on without any `mode` for `staleAfterMs`.
+   * Modes of the machine in which the alarm is suppressed by design: nothing raises it, and nothing is announced. It
+   * ends with a reading or tick of another mode, and where readings go on without any `mode` for `staleAfterMs`.
    */
   readonly suppressedInModes?: readonly string[] | undefined;
   /** What to do or to know; it stands in the event that raises the alarm. */

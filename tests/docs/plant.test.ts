@@ -18,10 +18,11 @@ const begin = (): Plant => new Function('motescale', `${code}; return plant;`)(m
 const now = 1796100000000;
 const minute = 60000;
 
-test('an unset clock is told, a command is taken, a stop is kept, a broken meter is bad, and standing is no alarm', () => {
+test('a day: an unset clock is told, a stop is kept, a broken meter is bad, and standing is no alarm', () => {
   let plant = begin();
   const words = (told: Told) => told.map(({ event }) => event);
-  const counts = (i: number) => motescale.cumulativeCounts({ 4: 19000 + i, 6: 3000 + i, 14: 300 + (i % 7) }, { volumeMl: 10 });
+  const counts = (i: number) =>
+    motescale.cumulativeCounts({ 4: 19000 + i, 6: 3000 + i, 14: 300 + (i % 7) }, { volumeMl: 10 });
   expect(words(plant.tick(5000))).toEqual(['clock_unset']);
   let flow = 0;
   let percent = 0;
@@ -42,7 +43,9 @@ test('an unset clock is told, a command is taken, a stop is kept, a broken meter
   const real = (one: number) => Math.round(one * 100) / 100;
   expect(run(0, 30, real)).toEqual(['started']);
   expect(flow).toBeCloseTo(60, 0);
-  expect(words(plant.command(now + 29 * minute, { command: 'shelve', alarm: 'dirty', forMs: minute }))).toEqual(['shelved']);
+  expect(words(plant.command(now + 29 * minute, { command: 'shelve', alarm: 'dirty', forMs: minute }))).toEqual([
+    'shelved',
+  ]);
   expect(run(30, 60, real, 'stop')).toEqual([
     // the counts of oil that stands are bad
     ...['stopped', 'to_manual', 'suppressed', 'quality_bad', 'unshelved'],

@@ -123,7 +123,9 @@ describe('counts that nothing reads', () => {
     expect(at({ codes: [], follow: [figure] }, of('iso11171', [4, 14]))).toEqual(['counts_unused']);
     // one of several reads them, or nothing asks for counts, or they are bad by themselves
     expect(at({ codes: [], follow: [figure] }, own)).toEqual([]);
-    expect(at({ ...config, codes: [...config.codes, { table: nas1638 }] }, of('iso4402', [5, 15, 25, 50, 100]))).toEqual([]);
+    expect(
+      at({ ...config, codes: [...config.codes, { table: nas1638 }] }, of('iso4402', [5, 15, 25, 50, 100])),
+    ).toEqual([]);
     expect(at({ codes: [] }, own)).toEqual([]);
     expect(at(config, { ...of('iso4402'), qualities: { counts: 'bad' } })).toEqual(['quality_bad']);
   });

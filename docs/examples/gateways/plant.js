@@ -4,13 +4,24 @@ var plant = (function () {
     codes: [{ table: motescale.iso4406, target: '18/16/13' }],
     alarms: [
       { id: 'dirty', type: 'high', figure: { code: 'iso4406' }, setpoint: '19/17/14', onDelayMs: 1800000 },
-      { id: 'little flow', type: 'low', figure: { quantity: 'mlPerMin' }, setpoint: 30, onDelayMs: 300000,
-        suppressedInModes: ['standstill'] }
+      {
+        id: 'little flow',
+        type: 'low',
+        figure: { quantity: 'mlPerMin' },
+        setpoint: 30,
+        onDelayMs: 300000,
+        suppressedInModes: ['standstill']
+      }
     ],
     staleAfterMs: 3600000
   });
   var pump = motescale.prepareFlowControl({
-    mlPerMin: 60, gain: 0.15, integralSeconds: 4, leastPercent: 10, mostPercent: 50, slewPerSecond: 8
+    mlPerMin: 60,
+    gain: 0.15,
+    integralSeconds: 4,
+    leastPercent: 10,
+    mostPercent: 50,
+    slewPerSecond: 8
   });
   var record = motescale.startUnit(prepared, { unit: 'north gate' });
   var state = motescale.startFlowControl(pump);

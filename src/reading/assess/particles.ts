@@ -90,8 +90,8 @@ function undiluted({ perMl, dilution = 1 }: CumulativeCounts, i: number): number
 
 /**
  * A size that a target, an alarm or a followed figure needs and that was not counted: told at once, and not only when
- * an alarm has waited for it. Where none of the columns needed has sizes in this sizing, all of them are missing, each at
- * its size in the first sizing that it has.
+ * an alarm has waited for it. Where none of the columns needed has sizes in this sizing, all of them are missing, each
+ * at its size in the first sizing that it has.
  */
 export const countMissing: Check = {
   codes: [],

@@ -105,8 +105,8 @@ export const flowControlTexts: FlowControlTexts = {
     'at line, inlet, pump and flow meter.',
   speed_off_limit: 'The speed is off its limit again.',
   no_flow:
-    'The pump runs at {percent} % by hand, and for long no oil flows: it runs dry, the line is shut, or the meter is at ' +
-    'fault. First stop the pump, lock it out, and release all pressure, including accumulators. Then look for it.',
+    'The pump runs at {percent} % by hand, and for long no oil flows: it runs dry, the line is shut, or the meter is ' +
+    'at fault. First stop the pump, lock it out, and release all pressure, including accumulators. Then look for it.',
   no_flow_ended: 'Oil flows again, or the speed is no longer set by hand.',
 };
 

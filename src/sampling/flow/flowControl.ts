@@ -19,8 +19,8 @@ import type { FlowControlEvent, FlowControlInput, FlowControlState, PreparedFlow
  *
  * - Output limits: a running pump never leaves them, whatever else is wanted. Then slew: never faster than
  *   `slewPerSecond`, by hand as well.
- * - Stop: a speed of 0 by hand stops the pump at once, without the slew. It stays stopped, also through `resumeFlowControl`
- *   and with `manualPercent` left out, until a step has `start: true` or another speed by hand.
+ * - Stop: a speed of 0 by hand stops the pump at once, without the slew. It stays stopped, also through
+ *   `resumeFlowControl` and with `manualPercent` left out, until a step has `start: true` or another speed by hand.
  * - Anti-windup: where a limit or the slew holds the output back, the integral part takes no more of its step than the
  *   output can follow.
  * - Bumpless: after manual, the output goes on from where it is. So it does where a viscosity is back after a gap, or

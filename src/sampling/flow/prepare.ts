@@ -45,8 +45,8 @@ export function prepareFlowControl(config: FlowControlConfig): PreparedFlowContr
  * The state before the first step.
  *
  * @param options `percent`: the speed the pump runs at now, 0 to 100; 0, standing, where left out. A running pump goes
- *   on from there. `stopped`: it was stopped by hand, and stays so until `start: true`; give what the state saved before
- *   a power cut says (`mode` is `manual` and `percent` 0).
+ *   on from there. `stopped`: it was stopped by hand, and stays so until `start: true`; give what the state saved
+ *   before a power cut says (`mode` is `manual` and `percent` 0).
  *
  * @example
  * ```ts

@@ -131,11 +131,13 @@ export interface FlowControlState {
 export interface FlowControlInput {
   /** Time since the last step, s, 0 or more. */
   readonly elapsedSeconds: number;
-  /** Measured flow, mL/min; null where the signal is lost, and more than a twentieth of the setpoint below 0 means so. */
+  /**
+   * Measured flow, mL/min; null where the signal is lost, and more than a twentieth of the setpoint below 0 means so.
+   */
   readonly mlPerMin: number | null;
   /**
-   * Kinematic viscosity, mm²/s; left out, null, or 0 and less where it is not known: the last one stands, and what comes
-   * after it makes no jump.
+   * Kinematic viscosity, mm²/s; left out, null, or 0 and less where it is not known: the last one stands, and what
+   * comes after it makes no jump.
    */
   readonly mm2PerS?: number | null;
   /** A speed set by hand, percent; 0 stops the pump. Left out or null for automatic, but of a stopped pump. */
@@ -148,9 +150,9 @@ export interface FlowControlInput {
  * Something that happened at a step; `flowControlText` says it in words. The events come in pairs and take turns: a
  * speed no longer set by hand while the flow signal is lost is held, and `to_automatic` comes when the flow sets it.
  *
- * `signal_lost` is told at the sixth step in turn without a signal; `lost` of the state says it at once. `started` comes
- * with the first speed of a pump that stood, `stopped` where it was stopped by hand. `no_flow` comes where a pump set by
- * hand has run for ten response times and 20 steps with a twentieth of the setpoint or less.
+ * `signal_lost` is told at the sixth step in turn without a signal; `lost` of the state says it at once. `started`
+ * comes with the first speed of a pump that stood, `stopped` where it was stopped by hand. `no_flow` comes where a pump
+ * set by hand has run for ten response times and 20 steps with a twentieth of the setpoint or less.
  *
  * `off_setpoint` comes late: after 100 `integralSeconds` and (`mostPercent` - `leastPercent`) / `slewPerSecond`, and 20
  * steps: 20 minutes with the settings of `flowControlFor` for a lag of 12 s, judged by a deviation that is smoothed.

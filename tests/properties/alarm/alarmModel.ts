@@ -157,10 +157,10 @@ export function modelOf(config: AlarmConfig, inputs: readonly AlarmInput[]): Kno
     return time >= Math.max(last.from.time, ...again);
   });
   const unacknowledged = stood.some((one) => {
-      const again = anew(one, now).map((due) => list.findIndex(({ at }, i) => i > one.from.place && at >= due) - 1);
-      const since = Math.max(one.from.place, ...again);
-      return !acknowledged.some(({ place }) => place > since);
-    });
+    const again = anew(one, now).map((due) => list.findIndex(({ at }, i) => i > one.from.place && at >= due) - 1);
+    const since = Math.max(one.from.place, ...again);
+    return !acknowledged.some(({ place }) => place > since);
+  });
   // reset: after it has returned, and not before that
   const resets = given('reset').filter(({ time, place }) => {
     const end = returned.filter((one) => one.place < place).pop();

@@ -109,9 +109,7 @@ export function tellAlarm(config: AlarmConfig, inputs: readonly AlarmInput[]): S
   /** Raised, or raised anew, and not acknowledged since. */
   const unacknowledged = (at: Moment): boolean => {
     const seen = lastCommand('acknowledge', at);
-    return [...raises, ...again].some(
-      (call) => before(call.at, at) && (seen === undefined || before(seen, call.at)),
-    );
+    return [...raises, ...again].some((call) => before(call.at, at) && (seen === undefined || before(seen, call.at)));
   };
   /** Returned, and not reset since. */
   const latched = (at: Moment): boolean => {

@@ -193,7 +193,10 @@ function suppressedSpans(
       if (!lasts) all.push({ from: [time, i, part.suppress, 0], to: null, mode, unsaid: null });
     } else if (lasts && mode !== undefined) end(null);
     else if (lasts && good.some(({ at }) => at[1] === i) && time - last > (config.staleAfterMs ?? day)) {
-      const allowed = allowedAge(config, good.filter(({ at }) => at[1] < i));
+      const allowed = allowedAge(
+        config,
+        good.filter(({ at }) => at[1] < i),
+      );
       if (allowed !== null && time - last > allowed) end(last);
     }
   });

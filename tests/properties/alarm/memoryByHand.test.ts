@@ -6,7 +6,14 @@ import type { AlarmMemory } from '../../../src/alarm/types.ts';
 
 const whole: AlarmMemory = {
   ...{ active: true, latched: true, unacknowledged: true, since: 1, realarmed: 2, pending: 3 },
-  ...{ shelf: { until: 9, oneShot: true }, outOfService: true, suppressed: 'stop', modeAt: 5, told: 'ascb', silentRaises: 4 },
+  ...{
+    shelf: { until: 9, oneShot: true },
+    outOfService: true,
+    suppressed: 'stop',
+    modeAt: 5,
+    told: 'ascb',
+    silentRaises: 4,
+  },
   ...{ value: 5, heard: 6, usualMs: 7, stale: true, bad: true, raises: 'r', chattering: true, part: 8, extremes: 'e' },
 };
 
@@ -22,7 +29,7 @@ test('a time, a figure and a part of 0 are there', () => {
   expect(close(open(zeros), {})).toStrictEqual(zeros);
 });
 
-test('what has been told: letters; of a state of before, a digit for how it was before it was raised suppressed', () => {
+test('what has been told: letters; of a state of before, a digit for how it was before', () => {
   const silent = { suppressed: 'stop' } as const;
   for (const told of ['', 'a', 's', 'c', 'b', 'asc', 'acb', 'sb']) {
     const memory = { ...silent, active: true, ...(told === '' ? {} : { told }) } as const;

@@ -110,7 +110,7 @@ function days(config: Partial<AlarmConfig>, everyMin: number, withTick: boolean,
   return raised;
 }
 
-test('a low pressure is no alarm while the machine stands, with any delay or deadband; a real one is in its time', () => {
+test('a low pressure is no alarm at standstill, with any delay or deadband; a real one is, in time', () => {
   const none = { staleAfterMs: null } as const;
   for (const withTick of [false, true])
     for (const every of [5, 20])
@@ -139,7 +139,7 @@ test('a delay that ran before a suppression, or in it, does not count after it',
   expect(step(state, { time: 10, value: 11 }).state.active).toBe(undefined);
 });
 
-test('readings that go on without a mode end a suppression, and it is told since when; a machine at rest is left alone', () => {
+test('readings that go on without a mode end a suppression; a machine at rest is left alone', () => {
   const hour = 60 * minute;
   const run = (staleAfterMs: number | null | undefined, every: number, modes: (i: number) => string | undefined) => {
     const prepared = prepareAlarm({ ...low, ...(staleAfterMs === undefined ? {} : { staleAfterMs }) });

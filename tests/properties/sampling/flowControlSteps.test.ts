@@ -56,7 +56,12 @@ test('a speed of 0 by hand: at once, and stays; with a start it starts anew', ()
   expect([50, 21, 20].map(stopped)).toEqual([0, 0, 0]);
   const stood = { ...running, percent: 0, mode: 'manual', byHand: true } as const;
   expect(next(config, stood, {})).toMatchObject({ mode: 'manual', percent: 0, byHand: true });
-  expect(next(config, stood, { start: true })).toMatchObject({ mode: 'automatic', percent: 20, integral: 0, byHand: false });
+  expect(next(config, stood, { start: true })).toMatchObject({
+    mode: 'automatic',
+    percent: 20,
+    integral: 0,
+    byHand: false,
+  });
 });
 
 describe('what stands where the flow does not set the speed', () => {

@@ -78,7 +78,9 @@ export function startAlarm(prepared: PreparedAlarm): AlarmState {
  *   tells when readings turn bad and when they are good again. `uncertain` is used like `good`. A signal is stale when
  *   its last good reading is older than `staleAfterMs`; then running delays begin anew and the alarm stays as it is.
  * - Shelved, out of service, or suppressed by design (the machine is in one of `suppressedInModes`) it is silent:
- *   tracked, not announced. When the silence ends, an event tells how often it was raised meanwhile, and `standing`
+ *   tracked, not announced; suppressed by design nothing raises it, and nothing of that time counts for a delay after
+ *   it. Readings that go on without a `mode` for longer than `staleAfterMs` end a suppression. When the silence ends,
+ * an event tells how often it was raised meanwhile, and `standing`
  *   events tell how things stand. A mode that suppresses does so before the reading it comes with is judged, and one
  *   that does not, after.
  * - What falls due between two inputs, the end of a shelf, a stale signal, the end of chattering, a re-alarm, carries

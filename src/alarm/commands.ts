@@ -89,7 +89,6 @@ function carryOut(draft: Draft, input: AlarmCommand, until: number): Pick<AlarmE
   switch (input.command) {
     case 'acknowledge':
       draft.unacknowledged = false;
-      if (draft.before !== null) draft.before.unacknowledged = false;
       return { event: 'acknowledged' };
     case 'reset':
       draft.latched = false;

@@ -22,10 +22,9 @@ export interface Draft {
   shelf: { readonly until: number; readonly oneShot?: true } | null;
   outOfService: boolean;
   suppressed: string | null;
+  modeAt: number | null;
   /** Only while silent; else all that stands has been told. */
   told: Standing | null;
-  /** Only while it stands and was raised suppressed by design: how it was before that raise. */
-  before: { readonly latched: boolean; unacknowledged: boolean } | null;
   /** When the last command was given that begins or ends a silence. */
   commanded: number | null;
   silentRaises: number;
@@ -55,8 +54,8 @@ export function open(memory: AlarmMemory): Draft {
     shelf: memory.shelf ?? null,
     outOfService: memory.outOfService === true,
     suppressed: memory.suppressed ?? null,
+    modeAt: memory.modeAt ?? null,
     told: null,
-    before: null,
     commanded: null,
     silentRaises: memory.silentRaises ?? 0,
     value: memory.value ?? null,
@@ -73,9 +72,14 @@ export function open(memory: AlarmMemory): Draft {
   const { told = '' } = memory;
   if (told.length >= timeChars) draft.commanded = timeAt(told, told.length - timeChars);
   if (isSilent(draft)) {
-    const raised = digits.indexOf(lettersIn(told).charAt(0) || ' ');
-    if (raised >= 0 && draft.active) draft.before = { latched: raised % 4 > 1, unacknowledged: raised % 2 > 0 };
     const letters = lettersIn(told);
+    const raised = '01234567'.indexOf(letters.charAt(0) || ' ');
+    if (raised >= 0) {
+      // a state of before had raised it while suppressed by design, and tells how it was: 2 latched, 1 unacknowledged
+      draft.active = false;
+      draft.latched = raised % 4 > 1;
+      draft.unacknowledged = raised % 2 > 0;
+    }
     draft.told = {
       active: letters.indexOf('a') >= 0 || raised > 3,
       stale: letters.indexOf('s') >= 0,
@@ -103,7 +107,8 @@ export function close<Into extends object>(draft: Draft, into: Into): Into & Ala
   if (draft.shelf !== null) memory.shelf = draft.shelf;
   if (draft.outOfService) memory.outOfService = true;
   if (draft.suppressed !== null) memory.suppressed = draft.suppressed;
-  let told = draft.told === null ? '' : lettersOf(draft.told, draft.before);
+  if (draft.modeAt !== null) memory.modeAt = draft.modeAt;
+  let told = draft.told === null ? '' : lettersOf(draft.told);
   if (draft.commanded !== null) told += packTime(draft.commanded);
   if (told !== '') memory.told = told;
   if (draft.silentRaises > 0) memory.silentRaises = draft.silentRaises;
@@ -124,17 +129,9 @@ export function lettersIn(told: string): string {
   return told.length < timeChars ? told : told.slice(0, -timeChars);
 }
 
-const digits = '01234567';
-
-/**
- * What stands, a letter each. In place of the first, of an alarm raised while suppressed by design, a digit, so that
- * the longest state is no longer: 4 for the letter, 2 and 1 for what it was before.
- */
-export function lettersOf({ active, stale, chattering, bad }: Standing, before: Draft['before'] = null): string {
-  let first = active ? 'a' : '';
-  if (before !== null)
-    first = digits.charAt((active ? 4 : 0) + (before.latched ? 2 : 0) + (before.unacknowledged ? 1 : 0));
-  return `${first}${stale ? 's' : ''}${chattering ? 'c' : ''}${bad ? 'b' : ''}`;
+/** What stands, a letter each. */
+export function lettersOf({ active, stale, chattering, bad }: Standing): string {
+  return `${active ? 'a' : ''}${stale ? 's' : ''}${chattering ? 'c' : ''}${bad ? 'b' : ''}`;
 }
 
 /** Shelved, suppressed or out of service: what happens is tracked and not announced. */

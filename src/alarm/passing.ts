@@ -27,12 +27,12 @@ export function passTime(
 ): void {
   if (draft.heard === null) draft.heard = time;
   const calm = draft.shelf === null && !draft.chattering && (plan.reAlarmAfterMs === null || !draft.active);
-  if (calm && (draft.stale || staleFromOf(plan, draft, draft.heard, unheardMs) >= time)) return;
+  if (calm && (draft.stale || draft.heard + staleAfterOf(plan, draft, unheardMs) >= time)) return;
   if (dueAnew(plan, draft, last) < Infinity) draft.realarmed = last;
   // no more can be due; what a damaged plan or state makes due must not keep a gateway here for ever
   for (let due = 0; due < mostDue; due += 1) {
     const shelfEnd = draft.shelf === null ? Infinity : draft.shelf.until;
-    const staleFrom = draft.stale ? Infinity : staleFromOf(plan, draft, draft.heard, unheardMs);
+    const staleFrom = draft.stale ? Infinity : draft.heard + staleAfterOf(plan, draft, unheardMs);
     const quietFrom = draft.chattering ? lastRaise(draft) + plan.chattering.withinMs : Infinity;
     // what falls due as a shelf ends is told, so that it is not counted with what falls due before
     const anew = dueAnew(plan, draft, shelfEnd > time ? time : shelfEnd - 1);
@@ -56,10 +56,11 @@ export function passTime(
   }
 }
 
-function staleFromOf({ staleAfterMs }: AlarmPlan, draft: Draft, heard: number, unheardMs: number): number {
+/** For how long no good reading may come. */
+export function staleAfterOf({ staleAfterMs }: AlarmPlan, draft: Draft, unheardMs: number): number {
   if (staleAfterMs === null) return Infinity;
-  if (staleAfterMs !== 'usual') return heard + staleAfterMs;
-  return heard + (draft.value === null ? unheardMs : unusualMs(draft.usualMs));
+  if (staleAfterMs !== 'usual') return staleAfterMs;
+  return draft.value === null ? unheardMs : unusualMs(draft.usualMs);
 }
 
 /** When it was last raised, told or not; never where it is not known. */

@@ -151,6 +151,7 @@ export function memoryMembers(): Members {
     },
     outOfService: setRule,
     suppressed: modeRule,
+    modeAt: { ...timeRule, optional: true },
     told: { kind: 'text', longest: 4 + timeChars, optional: true },
     silentRaises: { ...countRule, optional: true },
     // a change is the difference of two figures

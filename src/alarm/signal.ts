@@ -33,8 +33,8 @@ export function hear(plan: AlarmPlan, draft: Draft, time: number, events: AlarmE
 }
 
 /**
- * A reading that can be trusted: it alone raises and clears. Delays and rates go by when it was `taken`; what it
- * changes is told as of a time that may be later.
+ * A reading that can be trusted: it alone raises, unless the alarm is suppressed by design, and clears. Delays and
+ * rates go by when it was `taken`; what it changes is told as of a time that may be later.
  */
 export function takeGoodReading(
   plan: AlarmPlan,
@@ -42,6 +42,7 @@ export function takeGoodReading(
   value: number,
   time: number,
   taken: number,
+  mayRaise: boolean,
   events: AlarmEvent[],
 ): void {
   hear(plan, draft, time, events);
@@ -50,7 +51,7 @@ export function takeGoodReading(
   const isChange = isRateOfChange(type);
   const figure = isChange ? change(plan, draft, upward, taken) : upward;
   draft.value = isChange ? figure : value;
-  const isBeyond = figure > limit || (isChange && figure === limit);
+  const isBeyond = mayRaise && (figure > limit || (isChange && figure === limit));
   if (!(draft.active ? figure < plan.back : isBeyond)) {
     draft.pending = null;
     return;
@@ -65,8 +66,6 @@ export function takeGoodReading(
 }
 
 function raise(plan: AlarmPlan, draft: Draft, time: number, events: AlarmEvent[]): void {
-  const { latched, unacknowledged } = draft;
-  draft.before = draft.suppressed === null ? null : { latched, unacknowledged };
   draft.active = true;
   draft.latched = false;
   draft.unacknowledged = true;
@@ -84,12 +83,6 @@ function raise(plan: AlarmPlan, draft: Draft, time: number, events: AlarmEvent[]
 function returnToNormal(plan: AlarmPlan, draft: Draft, time: number, events: AlarmEvent[]): void {
   draft.active = false;
   draft.latched = plan.latching;
-  if (draft.before !== null) {
-    // what came and went while it was suppressed by design was no alarm
-    draft.latched = draft.before.latched;
-    draft.unacknowledged = draft.before.unacknowledged;
-    draft.before = null;
-  }
   announce(plan, draft, 'active', false, time, events);
   if (draft.shelf?.oneShot === true) endShelf(plan, draft, time, events);
 }

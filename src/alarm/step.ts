@@ -4,7 +4,7 @@ import { eachTime } from '../state/packed.ts';
 import { takeCommand } from './commands.ts';
 import type { Draft } from './memory.ts';
 import { close, open } from './memory.ts';
-import { passTime } from './passing.ts';
+import { passTime, staleAfterOf } from './passing.ts';
 import { hear, isBeyondSetpoint, partOf, takeGoodReading } from './signal.ts';
 import { announce, beginSilence, endSilence } from './silence.ts';
 import type { AlarmCommand, AlarmEvent, AlarmMemory, AlarmPlan } from './types.ts';
@@ -47,6 +47,11 @@ export function stepAlarm<Into extends object>(
   const { value, command, mode } = step;
   passTime(plan, draft, last, time, step.unheardMs ?? Infinity, events);
   if (mode !== undefined && plan.suppressedInModes.indexOf(mode) >= 0) suppress(plan, draft, mode, time, events);
+  const unsaid = unsaidSince(plan, draft, time, step);
+  const now = mode ?? draft.suppressed;
+  const ends = draft.suppressed !== null && (unsaid !== null || plan.suppressedInModes.indexOf(now as string) < 0);
+  // nothing of a suppression counts for a delay after it
+  if (ends) draft.pending = null;
   if (value !== undefined) {
     if (step.tellBad === true && draft.bad !== (value === null)) {
       draft.bad = value === null;
@@ -55,7 +60,8 @@ export function stepAlarm<Into extends object>(
     if (value !== null) {
       draft.code = step.code ?? null;
       // Plus 0: JSON has no -0, and a restored state shall be the same.
-      takeGoodReading(plan, draft, value + 0, time, step.taken ?? time, events);
+      const mayRaise = draft.suppressed === null || ends;
+      takeGoodReading(plan, draft, value + 0, time, step.taken ?? time, mayRaise, events);
     }
   }
   if (step.undecided !== undefined) {
@@ -69,11 +75,10 @@ export function stepAlarm<Into extends object>(
     }
   }
   // after the reading, which shows how things stand in the new mode
-  const now = mode ?? draft.suppressed;
-  if (draft.suppressed !== null && plan.suppressedInModes.indexOf(now as string) < 0) {
+  if (ends) {
     draft.suppressed = null;
-    draft.before = null;
-    endSilence(plan, draft, 'unsuppressed', time, events);
+    draft.modeAt = null;
+    endSilence(plan, draft, 'unsuppressed', time, events, unsaid === null ? {} : { since: unsaid });
   }
   if (command !== undefined) takeCommand(plan, draft, command, step.taken ?? command.time, time, events);
   return close(draft, into);
@@ -83,7 +88,20 @@ function suppress(plan: AlarmPlan, draft: Draft, mode: string, time: number, eve
   const before = draft.suppressed;
   beginSilence(draft);
   draft.suppressed = mode;
+  draft.modeAt = time;
   if (before === null) events.push({ time, alarm: plan.id, event: 'suppressed', mode });
+}
+
+/**
+ * The last word of a mode that suppresses, where figures go on for longer without one than would make the signal stale;
+ * null where not. While none comes either, a machine at rest is left alone.
+ */
+function unsaidSince(plan: AlarmPlan, draft: Draft, time: number, { value, mode, unheardMs }: Step): number | null {
+  if (draft.suppressed === null) return null;
+  // of a state that did not remember it
+  draft.modeAt ??= time;
+  if (typeof value !== 'number' || mode !== undefined) return null;
+  return time - draft.modeAt > staleAfterOf(plan, draft, unheardMs ?? Infinity) ? draft.modeAt : null;
 }
 
 /**
@@ -107,6 +125,7 @@ export function moveClock<Into extends object>(
   // a re-alarm is due as soon after it as before
   if (told !== null && (draft.realarmed !== null || plan.reAlarmAfterMs !== null)) draft.realarmed = inTime(told + by);
   if (draft.heard !== null) draft.heard = inTime(draft.heard + by);
+  if (draft.modeAt !== null) draft.modeAt = inTime(draft.modeAt + by);
   if (draft.shelf !== null) draft.shelf = { ...draft.shelf, until: inTime(draft.shelf.until + by) };
   draft.raises = eachTime(draft.raises, (time) => inTime(time + by));
   if (draft.part !== null) draft.part = partOf(to, plan.withinMs) - (partOf(from, plan.withinMs) - draft.part);

@@ -49,7 +49,10 @@ export interface AlarmSettings {
    * minutes apart).
    */
   readonly chattering?: { readonly raises: number; readonly withinMs: number } | undefined;
-  /** Modes of the machine in which the alarm is suppressed by design: tracked and not announced. */
+  /**
+   * Modes of the machine in which the alarm is suppressed by design: nothing raises it, and nothing is announced. It
+   * ends with a reading or tick of another mode, and where readings go on without any `mode` for `staleAfterMs`.
+   */
   readonly suppressedInModes?: readonly string[] | undefined;
   /** What to do or to know; it stands in the event that raises the alarm. */
   readonly note?: string | undefined;
@@ -154,13 +157,12 @@ export interface AlarmMemory {
   readonly pending?: number;
   readonly shelf?: { readonly until: number; readonly oneShot?: true };
   readonly outOfService?: true;
-  /** The mode of the machine that suppresses it by design. */
+  /** The mode of the machine that suppresses it by design, and when it last came. */
   readonly suppressed?: string;
+  readonly modeAt?: number;
   /**
-   * While it is silent, what had been told to stand before: `a` active, `s` stale, `c` chattering, `b` bad. Of an alarm
-   * raised while suppressed by design a digit stands for the `a`: the sum of 4 for that, 2 where it was latched before
-   * the raise and 1 where it was not acknowledged. Silent or not, the last nine characters are the time at which the
-   * last command was given that begins or ends a silence.
+   * While it is silent, what had been told to stand before: `a` active, `s` stale, `c` chattering, `b` bad. Silent or
+   * not, the last nine characters are the time at which the last command was given that begins or ends a silence.
    */
   readonly told?: string;
   /** While it is silent: raises that were not told. */
@@ -283,7 +285,8 @@ export interface AnyAlarmEvent {
   readonly mode?: string;
   /**
    * On `signal_stale`, and on `dropped` of one that was: the last good reading, or the first input. As of when it
-   * counted: where a tick or a command had gone ahead of that reading, its time.
+   * counted: where a tick or a command had gone ahead of that reading, its time. On `unsuppressed` that comes since
+   * readings go on without a mode: when the last one came.
    */
   readonly since?: number;
   /**

@@ -65,6 +65,11 @@ export const germanEvents: EventTexts = {
       subject: 'Klasse nicht gelesen',
       sentence: 'Die Messung vom {reading} bringt Klassen, die keine Tabelle der Konfiguration liest: {codes}.',
     },
+    counts_unused: {
+      subject: 'Zählwerte nicht gelesen',
+      sentence:
+        'Nichts in der Konfiguration liest die Zählwerte vom {reading}: Größen und deren Bezug (sizing) prüfen.',
+    },
     readings_stale: { subject: 'Keine gültigen Messungen', sentence: 'Die letzte ist vom {since}.' },
     readings_restored: { subject: 'Wieder gültige Messungen', sentence: 'Sie werden beurteilt.' },
     quality_bad: {
@@ -138,6 +143,10 @@ export const germanEvents: EventTexts = {
     sentence:
       '{figure}: zuvor etwa {before}; der Mittelwert der letzten Zeit ist {after}. ' +
       'Wann es begann, ist nicht feststellbar.',
+  },
+  unsaid: {
+    subject: '{alarm}: Alarm nicht mehr unterdrückt',
+    sentence: 'Seit {since} kam keine Betriebsart der Maschine: Er wird wieder gemeldet.',
   },
   ahead: {
     subject: 'Zeitsprung',

@@ -7,8 +7,13 @@ export const germanFlowControl: FlowControlTexts = {
     manual: 'Das Signal des Volumenstroms fehlt; die Drehzahl ist von Hand gestellt.',
     starting: 'Es gibt kein Signal des Volumenstroms: Die Pumpe wird nicht gestartet.',
     other: 'Das Signal des Volumenstroms fehlt: Drehzahl gehalten bei {percent} %.',
+    below:
+      'Der Durchflussmesser zeigt {mlPerMin} mL/min: Seine Leitung ist unterbrochen, oder er ist verkehrt ' +
+      'angeschlossen oder eingebaut.',
   },
   signal_back: 'Das Signal des Volumenstroms ist wieder da.',
+  stopped: 'Die Pumpe ist von Hand angehalten und bleibt es, bis sie gestartet wird.',
+  started: 'Die Pumpe läuft an.',
   to_manual: 'Die Drehzahl wird von Hand gestellt.',
   to_automatic: 'Die Drehzahl wird nach dem Volumenstrom gestellt.',
   viscosity_outside: 'Die Viskosität liegt außerhalb der Punkte der Inbetriebnahme: Der äußerste Punkt gilt.',
@@ -33,6 +38,11 @@ export const germanFlowControl: FlowControlTexts = {
     'Die Drehzahl steht seit langem an ihrer Grenze von {percent} %: Die Pumpe hat nichts mehr, um den ' +
     'Volumenstrom zu halten. Leitung, Zulauf, Pumpe und Durchflussmesser prüfen.',
   speed_off_limit: 'Die Drehzahl liegt nicht mehr an ihrer Grenze.',
+  no_flow:
+    'Die Pumpe läuft von Hand mit {percent} %, und seit langem fließt kein Öl: Sie läuft trocken, die Leitung ist ' +
+    'abgesperrt, oder es liegt am Durchflussmesser. Zuerst die Pumpe anhalten, gegen Wiedereinschalten sichern und ' +
+    'den Druck ablassen, auch Druckspeicher entlasten. Dann danach suchen.',
+  no_flow_ended: 'Es fließt wieder Öl, oder die Drehzahl ist nicht mehr von Hand gestellt.',
 };
 
 export const germanAcceptance: AcceptanceTexts = {

@@ -16,7 +16,7 @@ const bytes = {
   alarm: 359,
   raise: 9,
   reAlarm: 30,
-  mode: 16,
+  mode: 43,
   rate: 320,
   followed: 488,
   other: 9,

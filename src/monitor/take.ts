@@ -33,6 +33,7 @@ import { tellsTarget, unheardMs } from './targets.ts';
 import type {
   AlarmWatch,
   Arrival,
+  ArrivalEvent,
   Arrivals,
   ClockDoubt,
   MonitorEvent,
@@ -182,11 +183,10 @@ function takeInOrder(
   }
   if (reading.receivedAt !== undefined) next.receivedAt = reading.receivedAt;
   else if (next.receivedAt !== undefined) delete next.receivedAt;
-  if (reading.codes !== undefined && reading.counts === undefined) {
-    const unused = unusedCodes(prepared, reading.codes);
-    if (unused.length > 0 && next.unused !== true)
-      events.push({ time, event: 'code_unused', reading: reading.time, codes: unused });
-    if (unused.length > 0) next.unused = true;
+  if (reading.codes !== undefined || reading.counts !== undefined) {
+    const unused = unusedIn(prepared, known, good);
+    if (unused !== null && next.unused !== true) events.push({ time, reading: reading.time, ...unused });
+    if (unused !== null) next.unused = true;
     else delete next.unused;
   }
   const lag = leastLag(state.lagMs, reading.time, reading.receivedAt);
@@ -198,6 +198,21 @@ function takeInOrder(
     next.followed = addToBlocks(prepared.follow, next.followed, followed, reading.time);
   }
   return { state: next, verdict: verdictOf(next, known, 'in_order', true) };
+}
+
+/** Counts that nothing of the configuration makes a figure of, or codes without counts that nothing reads. */
+function unusedIn(
+  prepared: PreparedMonitor,
+  { reading: { counts, codes: given = {} }, codes }: Known,
+  good: boolean,
+): Pick<ArrivalEvent, 'event' | 'codes'> | null {
+  if (counts === undefined) {
+    const unused = unusedCodes(prepared, given);
+    return unused.length === 0 ? null : { event: 'code_unused', codes: unused };
+  }
+  const sizes = prepared.needed.filter((one) => typeof one === 'number');
+  const isUsed = codes.some(({ code }) => code !== null) || sizes.some((one) => counts.sizes.indexOf(one) >= 0);
+  return !good || isUsed || codes.length + sizes.length === 0 ? null : { event: 'counts_unused' };
 }
 
 /** The ids of codes in no table of the configuration; a scale number is also taken from a code of ISO 4406. */

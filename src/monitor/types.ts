@@ -313,6 +313,7 @@ export interface ArrivalEvent {
     | 'contradicted'
     | 'set_aside'
     | 'code_unused'
+    | 'counts_unused'
     | 'readings_stale'
     | 'readings_restored';
   /** Time of the reading it is about. */
@@ -325,7 +326,8 @@ export interface ArrivalEvent {
   readonly followed?: readonly string[];
   /**
    * On `code_unused`: the ids of codes that nothing in the configuration reads, in a reading without counts. Told once,
-   * until a reading comes whose codes are all read.
+   * until a reading comes whose codes are all read. `counts_unused` likewise of counts that are good and that no table,
+   * alarm or followed figure reads: in another sizing, or at other sizes.
    */
   readonly codes?: readonly string[];
   /**

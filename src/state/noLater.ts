@@ -8,7 +8,7 @@ import { motescaleError } from '../errors.ts';
  * The members of states that are times of inputs. The end of a shelf lies ahead, and the host has a clock of its own
  * (`receivedAt`).
  */
-const names = ['before', 'countedAt', 'from', 'heard', 'pending', 'read', 'realarmed', 'since', 'time', 'to'];
+const names = ['before', 'countedAt', 'from', 'heard', 'modeAt', 'pending', 'read', 'realarmed', 'since', 'time', 'to'];
 /** An input doubted for being ahead, and a restart of a proof, which may be of a clock that has been set back since. */
 const apart = ['ahead', 'lastRestart'];
 

@@ -654,6 +654,21 @@ export const allowed: readonly Allowed[] = [
       typeof after === 'number',
   },
   {
+    reason: '`stopped` and `started` (new) tell every stop and start',
+    covers: ({ name, path, after }) =>
+      name === 'advanceFlowControl' &&
+      path === '.events[+]' &&
+      /^(stopped|started)$/.test((after as { code?: string } | undefined)?.code ?? ''),
+  },
+  {
+    reason: 'a viscosity of 0 or less as not known',
+    covers: ({ name, endBefore, endAfter }) =>
+      name === 'advanceFlowControl' &&
+      isThrown(endBefore) &&
+      !isThrown(endAfter) &&
+      (endBefore as { parameter: string }).parameter === 'input.mm2PerS',
+  },
+  {
     reason: 'reads a flow down to a twentieth of the setpoint below 0, as a meter at rest shows it, as 0',
     covers: ({ name, endBefore, endAfter }) =>
       name === 'advanceFlowControl' &&

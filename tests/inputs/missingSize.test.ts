@@ -3,6 +3,7 @@
  */
 import { describe, expect, test } from 'vitest';
 import { as4059Cumulative, iso4406, nas1638 } from '../../src/codes/index.ts';
+import { germanTexts } from '../../src/german/index.ts';
 import {
   advanceMonitor,
   type MonitorConfig,
@@ -94,6 +95,39 @@ describe('a code that nothing in the configuration reads', () => {
     expect(run({ codes: [], alarms: [hot], follow: [dirt] }, nas)[0]?.told).toEqual(['code_unused']);
     expect(run({ codes: [], alarms: [hot] }, iso)[0]?.told).toEqual(['code_unused']);
     expect(run({ codes: [] }, iso)[0]?.told).toEqual(['code_unused']);
+  });
+});
+
+describe('counts that nothing reads', () => {
+  const dirty = { id: 'dirty', type: 'high', figure: { code: 'iso4406' }, setpoint: '24/22/19' } as const;
+  const config = { codes: [{ table: iso4406, target: '18/16/13' }], alarms: [dirty] };
+  const of = (sizing: string, sizes = [4, 6, 14]) => ({ counts: { ...counts(sizes).counts, sizing } });
+  const own = of('iso11171');
+  const missing = ['count_missing', [4, 6, 14]];
+
+  test.each(['iso4402', 'microscope', 'iso11171b'])('in %s: told once and at once, and not good', (sizing) => {
+    const other = of(sizing);
+    const steps = run(config, own, other, { celsius: 40 }, other, own, other);
+    expect(steps.map(({ told }) => told)).toEqual([[], ['counts_unused'], [], [], [], ['counts_unused']]);
+    const { verdict, findings, events } = steps[1] as (typeof steps)[1];
+    expect([verdict?.quality, verdict?.inTarget, findings]).toEqual(['uncertain', null, [missing]]);
+    expect(events[0]).toEqual({ time: begin + minute, event: 'counts_unused', reading: begin + minute });
+    for (const texts of [undefined, germanTexts]) expect(messageOf(events[0] as never, texts).line).toContain('2027');
+  });
+
+  test('at other sizes, for a code without a target, or for a figure', () => {
+    const at = (one: MonitorConfig, given: object) => run(one, given)[0]?.told;
+    expect(at(config, of('iso11171', [21, 38]))).toEqual(['counts_unused']);
+    expect(at({ codes: [{ table: iso4406 }] }, of('iso4402'))).toEqual(['counts_unused']);
+    const figure = { id: 'six', figure: { perMlAt: 6 } } as const;
+    expect(at({ codes: [], follow: [figure] }, of('iso11171', [4, 14]))).toEqual(['counts_unused']);
+    // one of several reads them, or nothing asks for counts, or they are bad by themselves
+    expect(at({ codes: [], follow: [figure] }, own)).toEqual([]);
+    expect(
+      at({ ...config, codes: [...config.codes, { table: nas1638 }] }, of('iso4402', [5, 15, 25, 50, 100])),
+    ).toEqual([]);
+    expect(at({ codes: [] }, own)).toEqual([]);
+    expect(at(config, { ...of('iso4402'), qualities: { counts: 'bad' } })).toEqual(['quality_bad']);
   });
 });
 

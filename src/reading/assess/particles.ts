@@ -1,4 +1,5 @@
 /** The counts by themselves: enough particles, a possible order, few enough to be told apart. */
+import { sizings } from '../../counts/checkCounts.ts';
 import type { CumulativeCounts, Sizing } from '../../counts/index.ts';
 import { particlesCounted } from '../counted.ts';
 import { type Check, type Needed, nothing } from './check.ts';
@@ -89,21 +90,27 @@ function undiluted({ perMl, dilution = 1 }: CumulativeCounts, i: number): number
 
 /**
  * A size that a target, an alarm or a followed figure needs and that was not counted: told at once, and not only when
- * an alarm has waited for it.
+ * an alarm has waited for it. Where none of the columns needed has sizes in this sizing, all of them are missing, each
+ * at its size in the first sizing that it has.
  */
 export const countMissing: Check = {
   codes: [],
   find: ({ reading: { counts }, needed }) => {
     if (counts === undefined) return nothing;
-    const { sizes, sizing } = counts;
+    const { sizes } = counts;
+    const known = (sizing: Sizing) => needed.some((one) => typeof one !== 'number' && one.from[sizing] !== undefined);
+    const own = known(counts.sizing) ? undefined : sizings.filter(known)[0];
+    const sizing = own ?? counts.sizing;
     const lacking: number[] = [];
     const need = (size: number | undefined) => {
-      if (size !== undefined && sizes.indexOf(size) < 0) lacking.push(size);
+      if (size !== undefined && (own !== undefined || sizes.indexOf(size) < 0)) lacking.push(size);
     };
     for (let i = 0; i < needed.length; i += 1) {
       const one = needed[i] as Needed;
-      need(typeof one === 'number' ? one : one.from[sizing]);
-      if (typeof one !== 'number') need(one.to?.[sizing]);
+      if (typeof one !== 'number') {
+        need(one.from[sizing]);
+        need(one.to?.[sizing]);
+      } else if (own === undefined) need(one);
     }
     if (lacking.length === 0) return nothing;
     const missing = lacking.sort((a, b) => a - b).filter((size, i) => size !== lacking[i - 1]);

@@ -141,8 +141,9 @@ function timesTold(template: string, event: AnyEvent): unknown[] {
 }
 
 /** The words of an event that means two things. */
-function templateOf({ event, latched, kind, from, to }: AnyEvent, { events }: Texts): EventText {
+function templateOf({ event, latched, kind, since, from, to }: AnyEvent, { events }: Texts): EventText {
   if (event === 'returned' && latched === true) return events.latched;
+  if (event === 'unsuppressed' && since !== undefined) return events.unsaid;
   // one of before has a date here that is none
   if (event === 'change_found' && (kind === 'slow' || kind === 'drift')) return events.crept;
   return event === 'clock_set' && (to as number) > (from as number) ? events.ahead : events.words[event];

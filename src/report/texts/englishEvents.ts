@@ -63,6 +63,10 @@ export const englishEventTexts: EventTexts = {
       subject: 'Code not read',
       sentence: 'The reading of {reading} brings codes that no table of the configuration reads: {codes}.',
     },
+    counts_unused: {
+      subject: 'Counts not read',
+      sentence: 'Nothing in the configuration reads the counts of {reading}: check their sizing and sizes.',
+    },
     readings_stale: { subject: 'No usable readings', sentence: 'The last one is of {since}.' },
     readings_restored: { subject: 'Usable readings again', sentence: 'They are judged.' },
     quality_bad: {
@@ -117,6 +121,10 @@ export const englishEventTexts: EventTexts = {
   crept: {
     subject: '{followed}: level has crept {direction}',
     sentence: '{figure} was about {before}; its mean of late is {after}. When the change began cannot be told.',
+  },
+  unsaid: {
+    subject: '{alarm}: alarm no longer suppressed',
+    sentence: 'No mode of the machine has come since {since}: it is announced again.',
   },
   ahead: {
     subject: 'Leap in time',

@@ -25,6 +25,8 @@ export interface EventTexts {
   readonly latched: EventText;
   /** Of `change_found` of kind `slow` and `drift`. */
   readonly crept: EventText;
+  /** `{since}`, of `unsuppressed` that comes since readings go on without a mode. */
+  readonly unsaid: EventText;
   /** Of `clock_set` where the time went forward. */
   readonly ahead: EventText;
   /** What is added to a paragraph. */

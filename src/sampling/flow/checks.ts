@@ -10,9 +10,6 @@ import type { FlowControlConfig, FlowControlInput, FlowControlState } from './ty
 
 /** From here on the loop would leave half the flow, or one and a half of it, alone for ever (our choice). */
 const widestDeadband = 0.5;
-/** A meter at rest may show so much less than nothing, as a share of the setpoint (our choice). */
-const noiseBelow0 = 0.05;
-
 /** Throws `bad_configuration` with every mistake. */
 export function checkFlowConfig(config: FlowControlConfig): void {
   const problems: Problem[] = [];
@@ -47,15 +44,9 @@ export function checkFlowConfig(config: FlowControlConfig): void {
 }
 
 /** Throws for an input the controller cannot work with: the error is that of its first mistake. */
-export function checkFlowInput(input: FlowControlInput, setpoint: number): void {
+export function checkFlowInput(input: FlowControlInput): void {
   const problems: Problem[] = [];
-  if (checkRule(flowInputRule, input, [], problems)) {
-    const least = -noiseBelow0 * setpoint;
-    if (input.mlPerMin === null || input.mlPerMin >= least) return;
-    const below = shownEnd(-least, false);
-    const expected = `a flow of ${below} below 0 at most, or null: is the meter wired or piped backwards?`;
-    throw motescaleError('negative', 'input.mlPerMin', input.mlPerMin, expected);
-  }
+  if (checkRule(flowInputRule, input, [], problems)) return;
   const { path, code, expected } = firstOf(problems) as Problem;
   const name = path[0] as keyof FlowControlInput | undefined;
   throw motescaleError(code, name === undefined ? 'input' : `input.${name}`, name ? input[name] : input, expected);

@@ -11,16 +11,28 @@ export function lostStepsOf({ lost, lostSteps }: FlowControlState): number {
   return lostSteps ?? (lost ? lostStepsThatTell : 0);
 }
 
+/** Whether the pump has been stopped by hand. */
+export function isStopped({ mode, percent }: FlowControlState): boolean {
+  return mode === 'manual' && percent === 0;
+}
+
 type Word = FlowControlEvent['event'];
 
-export function eventsBetween(before: FlowControlState, after: FlowControlState): FlowControlEvent[] {
+/** `shown`: what the flow meter shows, whether it can be or not. */
+export function eventsBetween(
+  before: FlowControlState,
+  after: FlowControlState,
+  shown: number | null = null,
+): FlowControlEvent[] {
   const events: FlowControlEvent[] = [];
   const { mode, percent } = after;
   const turn = (is: (state: FlowControlState) => boolean, on: Word, off: Word | null) => {
     const event = is(after) ? on : off;
-    if (event !== null && is(after) !== is(before)) events.push({ event, mode, percent });
+    if (event === null || is(after) === is(before)) return;
+    events.push({ event, mode, percent, ...(event === 'signal_lost' && shown !== null ? { mlPerMin: shown } : {}) });
   };
   turn((state) => lostStepsOf(state) === lostStepsThatTell, 'signal_lost', 'signal_back');
+  turn((state) => isStopped(state) || state.mode === 'starting', 'stopped', 'started');
   turn(({ byHand }) => byHand, 'to_manual', 'to_automatic');
   // a curve that is no longer there has no inside
   turn(({ outside }) => outside, 'viscosity_outside', after.mm2PerS === null ? null : 'viscosity_inside');
@@ -28,13 +40,22 @@ export function eventsBetween(before: FlowControlState, after: FlowControlState)
   turn(({ off }) => off?.told === true, 'off_setpoint', 'at_setpoint');
   turn(({ still }) => still?.told === true, 'signal_frozen', 'signal_frozen_ended');
   turn(({ atLimit }) => atLimit?.told === true, 'speed_at_limit', 'speed_off_limit');
+  turn(({ dry }) => dry?.told === true, 'no_flow', 'no_flow_ended');
   return events;
 }
 
 /** The sentences of the flow controller, by event; `{percent}` is the output. */
 export interface FlowControlTexts {
-  readonly signal_lost: { readonly manual: string; readonly starting: string; readonly other: string };
+  /** `below` is added where the meter shows less than there can be: `{mlPerMin}`. */
+  readonly signal_lost: {
+    readonly manual: string;
+    readonly starting: string;
+    readonly other: string;
+    readonly below: string;
+  };
   readonly signal_back: string;
+  readonly stopped: string;
+  readonly started: string;
   readonly to_manual: string;
   readonly to_automatic: string;
   readonly viscosity_outside: string;
@@ -47,6 +68,8 @@ export interface FlowControlTexts {
   readonly signal_frozen_ended: string;
   readonly speed_at_limit: string;
   readonly speed_off_limit: string;
+  readonly no_flow: string;
+  readonly no_flow_ended: string;
 }
 
 /** The sentences in English. */
@@ -55,8 +78,11 @@ export const flowControlTexts: FlowControlTexts = {
     manual: 'The flow signal is lost; the speed is set by hand.',
     starting: 'There is no flow signal: the pump is not started.',
     other: 'The flow signal is lost: speed held at {percent} %.',
+    below: 'The meter shows {mlPerMin} mL/min: its wire is broken, or it is wired or piped backwards.',
   },
   signal_back: 'The flow signal is back.',
+  stopped: 'The pump has been stopped by hand, and stays so until it is started.',
+  started: 'The pump starts.',
   to_manual: 'The speed is set by hand.',
   to_automatic: 'The speed is set by the flow.',
   viscosity_outside: 'The viscosity lies outside the commissioning points: the outer one is used.',
@@ -78,6 +104,10 @@ export const flowControlTexts: FlowControlTexts = {
     'The speed has stood at its limit of {percent} % for long: the pump has nothing left to hold the flow with. Look ' +
     'at line, inlet, pump and flow meter.',
   speed_off_limit: 'The speed is off its limit again.',
+  no_flow:
+    'The pump runs at {percent} % by hand, and for long no oil flows: it runs dry, the line is shut, or the meter is ' +
+    'at fault. First stop the pump, lock it out, and release all pressure, including accumulators. Then look for it.',
+  no_flow_ended: 'Oil flows again, or the speed is no longer set by hand.',
 };
 
 /**
@@ -93,12 +123,15 @@ export const flowControlTexts: FlowControlTexts = {
  * ```
  */
 export function flowControlText(event: FlowControlEvent, texts: FlowControlTexts = flowControlTexts): string {
-  requireObject(event, 'event', 'an event of advanceFlowControl', ['event', 'mode', 'percent']);
+  requireObject(event, 'event', 'an event of advanceFlowControl', ['event', 'mode', 'percent', 'mlPerMin']);
   requireLike(texts, flowControlTexts, 'texts');
   const word = requireOneOf(event.event, 'event.event', Object.keys(flowControlTexts) as Word[]);
   const percent = requireFinite(event.percent, 'event.percent');
   if (word !== 'signal_lost') return texts[word].replace('{percent}', shown(percent));
   const mode = requireOneOf(event.mode, 'event.mode', flowModes);
   const which = mode === 'manual' || mode === 'starting' ? mode : 'other';
-  return texts.signal_lost[which].replace('{percent}', shown(percent));
+  const lost = texts.signal_lost[which].replace('{percent}', shown(percent));
+  if (event.mlPerMin === undefined) return lost;
+  const mlPerMin = requireFinite(event.mlPerMin, 'event.mlPerMin');
+  return `${lost} ${texts.signal_lost.below.replace('{mlPerMin}', shown(mlPerMin))}`;
 }

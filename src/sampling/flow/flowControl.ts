@@ -6,19 +6,21 @@ import { largestFigure } from '../../rules/bounds.ts';
 import { requirePrepared } from '../../state/prepared.ts';
 import type { Writable } from '../../state/writable.ts';
 import { checkFlowInput, checkFlowState } from './checks.ts';
-import { eventsBetween, lostStepsOf } from './events.ts';
+import { eventsBetween, isStopped, lostStepsOf } from './events.ts';
 import { beyondLeft, feedForwardOf, leftAfter, leftToFeedForward } from './feedForward.ts';
 import { offAfter, swingAfter } from './oscillation.ts';
 import { flowStateVersion, limitedIntegral, lostStepsThatTell } from './rules.ts';
 import { lowest, speedTowards } from './speed.ts';
-import { atLimitAfter, shifted, stillAfter } from './still.ts';
+import { atLimitAfter, dryAfter, isBelow0, shifted, stillAfter } from './still.ts';
 import type { FlowControlEvent, FlowControlInput, FlowControlState, PreparedFlowControl } from './types.ts';
 
 /**
  * One step of a PI controller of flow with viscosity feed-forward.
  *
  * - Output limits: a running pump never leaves them, whatever else is wanted. Then slew: never faster than
- *   `slewPerSecond`, by hand as well. A speed of 0 by hand stops the pump: down to `leastPercent` by the slew, then 0.
+ *   `slewPerSecond`, by hand as well.
+ * - Stop: a speed of 0 by hand stops the pump at once, without the slew. It stays stopped, also through
+ *   `resumeFlowControl` and with `manualPercent` left out, until a step has `start: true` or another speed by hand.
  * - Anti-windup: where a limit or the slew holds the output back, the integral part takes no more of its step than the
  *   output can follow.
  * - Bumpless: after manual, the output goes on from where it is. So it does where a viscosity is back after a gap, or
@@ -37,8 +39,9 @@ import type { FlowControlEvent, FlowControlInput, FlowControlState, PreparedFlow
  *   what should be a fifth of the setpoint, the speed goes back to where the signal last moved, until it moves again. A
  *   sound meter may show one figure for long below a tenth of the setpoint after a start, above it after a hand let go,
  *   and where its range ends: neither these nor a figure more than a fifth above the setpoint are judged so.
- * - A flow down to a twentieth of the setpoint below 0, as a meter at rest shows it, is read as 0. Of a standing pump
- *   pass what the meter shows; null means that there is no signal, and the pump is not started.
+ * - A flow down to a twentieth of the setpoint below 0, as a meter at rest shows it, is read as 0. One farther below is
+ *   a lost signal: a broken wire of 4 to 20 mA shows so. A viscosity that is not above 0 is not known. Of a standing
+ *   pump pass what the meter shows; null means that there is no signal, and the pump is not started.
  *
  * The settings belong to one pump and line. Those of the example are for a pump of 2.4 mL/min for each percent, with a
  * lag of 12 s and 5 s of dead time; on another pump they may swing. Get your own from `flowControlFor`.
@@ -70,14 +73,16 @@ export function advanceFlowControl(
 ): { state: FlowControlState; percent: number; events: readonly FlowControlEvent[] } {
   requirePrepared(prepared, 'flow_control', 'prepareFlowControl');
   checkFlowState(state);
-  checkFlowInput(input, prepared.mlPerMin);
+  checkFlowInput(input);
   const seconds = Math.min(input.elapsedSeconds, prepared.longestStepSeconds);
-  const mm2PerS = prepared.feedForward === null ? null : (input.mm2PerS ?? null);
+  const viscosity = input.mm2PerS ?? null;
+  const mm2PerS = prepared.feedForward === null || viscosity === null || viscosity <= 0 ? null : viscosity;
   const fed = feedForwardOf(prepared, state, mm2PerS);
   const base = fed.percent ?? 0;
-  const flow = input.mlPerMin === null ? null : Math.max(input.mlPerMin, 0);
+  const { mlPerMin } = input;
+  const flow = mlPerMin === null || isBelow0(mlPerMin, prepared.mlPerMin) ? null : Math.max(mlPerMin, 0);
   const deviation = flow === null ? 0 : prepared.mlPerMin - flow;
-  const manual = input.manualPercent ?? null;
+  const manual = input.manualPercent ?? (isStopped(state) && input.start !== true ? 0 : null);
   // one whose lowest speed is 0 cannot be told from one that stands, and need not
   const stands = state.mode === 'starting' || (state.percent === 0 && prepared.leastPercent > 0);
   const still = flow === null ? state.still : stillAfter(prepared, state, flow, seconds);
@@ -93,7 +98,7 @@ export function advanceFlowControl(
   if (manual !== null) {
     mode = 'manual';
     integral = state.integral;
-    if (manual !== 0 || state.percent > lowest(prepared)) speed = towards(manual);
+    if (manual !== 0) speed = towards(manual);
   } else if (flow === null) {
     mode = stands ? 'starting' : 'holding';
     if (!stands) speed = towards(state.percent);
@@ -140,10 +145,14 @@ export function advanceFlowControl(
   if (slewLeft > 0) next.slewLeft = slewLeft;
   if (off !== undefined) next.off = off;
   if (atLimit !== undefined) next.atLimit = atLimit;
+  if (manual !== null && percent > 0) {
+    const dry = flow === null ? state.dry : dryAfter(prepared, state.dry, flow, seconds);
+    if (dry !== undefined) next.dry = dry;
+  }
   if (after !== undefined && manual === null) next.left = after;
   if (still !== undefined && (manual === null || still.told))
     next.still = shifted(still, state.mode === 'starting' ? 0 : fed.jump);
-  return { state: next, percent, events: eventsBetween(state, next) };
+  return { state: next, percent, events: eventsBetween(state, next, mlPerMin) };
 }
 
 /**

@@ -1,5 +1,6 @@
 /** The flow controller prepared, started and resumed. */
-import { requireObject } from '../../checks.ts';
+import { requireBoolean, requireObject } from '../../checks.ts';
+import { motescaleError } from '../../errors.ts';
 import { markOf, requirePrepared } from '../../state/prepared.ts';
 import { checkFlowConfig, checkFlowState } from './checks.ts';
 import { flowState1Rule, flowStateRule, flowStateVersion, limitedIntegral, requirePercent } from './rules.ts';
@@ -44,7 +45,8 @@ export function prepareFlowControl(config: FlowControlConfig): PreparedFlowContr
  * The state before the first step.
  *
  * @param options `percent`: the speed the pump runs at now, 0 to 100; 0, standing, where left out. A running pump goes
- *   on from there.
+ *   on from there. `stopped`: it was stopped by hand, and stays so until `start: true`; give what the state saved
+ *   before a power cut says (`mode` is `manual` and `percent` 0).
  *
  * @example
  * ```ts
@@ -57,11 +59,14 @@ export function prepareFlowControl(config: FlowControlConfig): PreparedFlowContr
  */
 export function startFlowControl(
   prepared: PreparedFlowControl,
-  options: { readonly percent?: number | undefined } = {},
+  options: { readonly percent?: number | undefined; readonly stopped?: boolean | undefined } = {},
 ): FlowControlState {
   requirePrepared(prepared, 'flow_control', 'prepareFlowControl');
-  requireObject(options, 'options', undefined, ['percent']);
+  requireObject(options, 'options', undefined, ['percent', 'stopped']);
   const percent = requirePercent(options.percent ?? 0, 'options.percent');
+  const stopped = requireBoolean(options.stopped ?? false, 'options.stopped');
+  if (stopped && percent > 0) throw motescaleError('out_of_range', 'options.percent', percent, '0 of a stopped pump');
+  const byHand = stopped || percent > 0;
   return {
     version: flowStateVersion,
     percent,
@@ -69,8 +74,8 @@ export function startFlowControl(
     feedForward: null,
     mlPerMin: null,
     mm2PerS: null,
-    mode: percent > 0 ? 'manual' : 'starting',
-    byHand: percent > 0,
+    mode: byHand ? 'manual' : 'starting',
+    byHand,
     lost: false,
     lostSeconds: 0,
     outside: false,

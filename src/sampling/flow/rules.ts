@@ -67,10 +67,11 @@ export const flowInputRule: ObjectRule = {
   expected: 'a step { elapsedSeconds, mlPerMin }',
   members: {
     elapsedSeconds: { kind: 'number', least: 0, most: mostFlow, expected: 'the time since the last step in s' },
-    // how far below 0 is for the check that knows the setpoint
     mlPerMin: { kind: 'number', least: -mostFlow, most: mostFlow, nullable: true, expected: 'a flow in mL/min' },
-    mm2PerS: { ...viscosity, nullable: true, optional: true },
+    // one that is not above 0 is a signal that cannot be
+    mm2PerS: { ...viscosity, above: -mostFlow, nullable: true, optional: true },
     manualPercent: { ...speed, nullable: true, optional: true },
+    start: { kind: 'flag', optional: true },
   },
 };
 
@@ -157,5 +158,6 @@ export const flowStateRule: ObjectRule = {
       optional: true,
     },
     atLimit: { kind: 'object', members: { seconds: passed, told: flag }, optional: true },
+    dry: { kind: 'object', members: { seconds: passed, told: flag }, optional: true },
   },
 };

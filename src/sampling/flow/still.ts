@@ -1,6 +1,6 @@
 /**
- * A flow signal that has stopped, and an output that stands at its limit: what a deviation does not show, since the
- * loop drives the speed away while the flow seems to be at its setpoint.
+ * A flow signal that has stopped or cannot be, an output that stands at its limit, a pump that runs dry by hand: what a
+ * deviation does not show.
  */
 
 import { highest, lowest } from './speed.ts';
@@ -20,7 +20,7 @@ const trembleResponses = 5;
  * choice).
  */
 const startedShare = 0.1;
-/** At a limit for so many response times, and so many steps, is for long (our choice). */
+/** At a limit, or without flow, for so many response times, and so many steps, is for long (our choice). */
 const limitResponses = 10;
 const limitSteps = 20;
 
@@ -74,6 +74,33 @@ function anew(mlPerMin: number, percent: number | null): NonNullable<Still> {
   return { mlPerMin, percent, seconds: 0, farSeconds: 0, told: false };
 }
 
+/** For so long, s, that it is told. */
+function longSeconds(prepared: PreparedFlowControl, elapsedSeconds: number): number {
+  return Math.max(limitResponses * responseSeconds(prepared), limitSteps * elapsedSeconds);
+}
+
+/** A meter at rest may show so much more or less than nothing, as a share of the setpoint (our choice). */
+const noiseShare = 0.05;
+
+/** Whether a flow is so far below 0 that no meter at rest shows it: its wire is broken, or it is wired backwards. */
+export function isBelow0(mlPerMin: number, setpoint: number): boolean {
+  return mlPerMin < -noiseShare * setpoint;
+}
+
+/** For how long a pump set by hand has run without flow. Where the flow sets the speed, the limits of it tell. */
+export function dryAfter(
+  prepared: PreparedFlowControl,
+  before: FlowControlState['dry'],
+  mlPerMin: number,
+  elapsedSeconds: number,
+): FlowControlState['dry'] {
+  if (mlPerMin > noiseShare * prepared.mlPerMin) return undefined;
+  const { seconds: since, told } = before ?? { seconds: 0, told: false };
+  const long = longSeconds(prepared, elapsedSeconds);
+  const seconds = Math.min(since + elapsedSeconds, long);
+  return { seconds, told: told || seconds >= long };
+}
+
 type AtLimit = FlowControlState['atLimit'];
 
 /** For how long the output stands at a limit of it, less the time since that it did not. */
@@ -87,7 +114,7 @@ export function atLimitAfter(
   const [low, high] = [lowest(prepared), highest(prepared)];
   const near = (high - low) / 100;
   const isAt = percent <= low + near || percent >= high - near;
-  const long = Math.max(limitResponses * responseSeconds(prepared), limitSteps * elapsedSeconds);
+  const long = longSeconds(prepared, elapsedSeconds);
   const seconds = Math.min(isAt ? since + elapsedSeconds : since - elapsedSeconds, long);
   return seconds > 0 ? { seconds, told: told || seconds >= long } : undefined;
 }

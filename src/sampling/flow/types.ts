@@ -123,28 +123,36 @@ export interface FlowControlState {
   };
   /** For how long the output has stood at a limit, s, less what it did not since; left out where it is 0. */
   readonly atLimit?: { readonly seconds: number; readonly told: boolean };
+  /** For how long a pump set by hand has run without flow, s; left out where there is flow. */
+  readonly dry?: { readonly seconds: number; readonly told: boolean };
 }
 
 /** What the controller is told at each step. */
 export interface FlowControlInput {
   /** Time since the last step, s, 0 or more. */
   readonly elapsedSeconds: number;
-  /** Measured flow, mL/min; null where the signal is lost. */
+  /**
+   * Measured flow, mL/min; null where the signal is lost, and more than a twentieth of the setpoint below 0 means so.
+   */
   readonly mlPerMin: number | null;
   /**
-   * Kinematic viscosity, mm²/s; left out or null where it is not known: the last one stands, and what comes after it
-   * makes no jump.
+   * Kinematic viscosity, mm²/s; left out, null, or 0 and less where it is not known: the last one stands, and what
+   * comes after it makes no jump.
    */
   readonly mm2PerS?: number | null;
-  /** A speed set by hand, percent; 0 stops the pump. Left out or null for automatic. */
+  /** A speed set by hand, percent; 0 stops the pump. Left out or null for automatic, but of a stopped pump. */
   readonly manualPercent?: number | null;
+  /** Once true, a pump that was stopped by hand may run again. Give it for one step, where an operator starts it. */
+  readonly start?: boolean | undefined;
 }
 
 /**
  * Something that happened at a step; `flowControlText` says it in words. The events come in pairs and take turns: a
  * speed no longer set by hand while the flow signal is lost is held, and `to_automatic` comes when the flow sets it.
  *
- * `signal_lost` is told at the sixth step in turn without a signal; `lost` of the state says it at once.
+ * `signal_lost` is told at the sixth step in turn without a signal; `lost` of the state says it at once. `started`
+ * comes with the first speed of a pump that stood, `stopped` where it was stopped by hand. `no_flow` comes where a pump
+ * set by hand has run for ten response times and 20 steps with a twentieth of the setpoint or less.
  *
  * `off_setpoint` comes late: after 100 `integralSeconds` and (`mostPercent` - `leastPercent`) / `slewPerSecond`, and 20
  * steps: 20 minutes with the settings of `flowControlFor` for a lag of 12 s, judged by a deviation that is smoothed.
@@ -170,9 +178,15 @@ export interface FlowControlEvent {
     | 'signal_frozen'
     | 'signal_frozen_ended'
     | 'speed_at_limit'
-    | 'speed_off_limit';
+    | 'speed_off_limit'
+    | 'stopped'
+    | 'started'
+    | 'no_flow'
+    | 'no_flow_ended';
   /** What the pump does: as `mode` of the state. */
   readonly mode: FlowControlState['mode'];
   /** The output, percent. */
   readonly percent: number;
+  /** On `signal_lost`: what the meter shows, where that is too far below 0 to be a flow. */
+  readonly mlPerMin?: number;
 }

@@ -51,6 +51,21 @@ function beyondOf(config: AlarmConfig, good: readonly Good[], k: number): number
   return round(Math.max(...seen.map((one) => sign * (value - one.value))) - config.setpoint);
 }
 
+/**
+ * After which inputs it is suppressed by design: from a mode that suppresses to the next that does not, or to a good
+ * reading without one, when the last mode is older than a good reading may be.
+ */
+function suppressedAfterEach(config: AlarmConfig, inputs: readonly AlarmInput[]): boolean[] {
+  let last: number | null = null;
+  return counted(inputs).map(({ input, at, taken }) => {
+    const mode = input.kind === 'command' || !taken ? undefined : input.mode;
+    if (mode !== undefined) last = config.suppressedInModes?.includes(mode) ? at : null;
+    else if (last !== null && taken && isReading(input) && input.value !== null && input.quality !== 'bad')
+      if (at - last > (config.staleAfterMs ?? Number.POSITIVE_INFINITY)) last = null;
+    return last !== null;
+  });
+}
+
 /** Every change of the condition: after which input it came, when, and to what. */
 function changesOf(config: AlarmConfig, inputs: readonly AlarmInput[]): { place: number; time: number; on: boolean }[] {
   const list = counted(inputs);
@@ -61,13 +76,18 @@ function changesOf(config: AlarmConfig, inputs: readonly AlarmInput[]): { place:
   });
   const changes: { place: number; time: number; on: boolean }[] = [];
   const rate = config.type === 'rise' || config.type === 'fall';
+  const suppressed = suppressedAfterEach(config, inputs);
+  const endsAt = (place: number) => suppressed[place - 1] === true && suppressed[place] !== true;
   let from = 0;
   good.forEach(({ place, time, taken }, k) => {
     const on = changes.length % 2 === 1;
     const stale = config.staleAfterMs ?? Number.POSITIVE_INFINITY;
     if (k > 0 && time - (good[k - 1] as Good).time > stale) from = k;
+    const since = (good[k - 1]?.place ?? -1) + 1;
+    if (suppressed.some((_, i) => i >= since && i <= place && endsAt(i))) from = k;
     const other = (j: number) => {
       const beyond = beyondOf(config, good, j);
+      if (!on && suppressed[(good[j] as Good).place]) return false;
       if (on) return beyond < -(config.deadband ?? 0);
       return rate ? beyond >= 0 : beyond > 0;
     };
@@ -96,19 +116,12 @@ export function modelOf(config: AlarmConfig, inputs: readonly AlarmInput[]): Kno
   let out = false;
   // when the last command was given that began or ended a silence: what is not newer begins none
   let last = -Infinity;
-  let mode: string | null = null;
-  const modes = config.suppressedInModes ?? [];
   const shelvedAfter: boolean[] = [];
   const outAfter: boolean[] = [];
-  const suppressedAfter: boolean[] = [];
-  const suppressedAt: boolean[] = [];
-  list.forEach(({ input, at, taken }, place) => {
+  const suppressedAfter = suppressedAfterEach(config, inputs);
+  list.forEach(({ input, at }, place) => {
     if (shelf !== null && shelf.until <= at) shelf = null;
-    const given = input.kind === 'command' || !taken ? undefined : input.mode;
-    const begins = given !== undefined && modes.includes(given);
-    suppressedAt.push(begins || (mode !== null && modes.includes(mode)));
-    silent.push(shelf !== null || out || (suppressedAt[place] as boolean));
-    if (given !== undefined) mode = given;
+    silent.push(shelf !== null || out || suppressedAfter[place] === true || suppressedAfter[place - 1] === true);
     const returns = changes.some((change) => change.place === place && !change.on);
     if (returns && shelf?.oneShot) shelf = null;
     if (input.kind === 'command') {
@@ -126,20 +139,12 @@ export function modelOf(config: AlarmConfig, inputs: readonly AlarmInput[]): Kno
     }
     shelvedAfter.push(shelf !== null);
     outAfter.push(out);
-    suppressedAfter.push(mode !== null && modes.includes(mode));
   });
 
   const raised = changes.filter(({ on }) => on);
   const returned = changes.filter(({ on }) => !on);
   const active = conditionAt(list.length - 1);
-  // each time it stood; what came and went within one suppression by design was no alarm (ISA-18.2, from memory)
-  const stood = raised.map((from, k) => {
-    const end = returned[k];
-    const within = (place: number) =>
-      suppressedAt[place] === true && (place === end?.place || suppressedAfter[place] === true);
-    const places = list.map((_, place) => place).filter((place) => end && place >= from.place && place <= end.place);
-    return { from, end, none: places.length > 0 && places.every(within) };
-  });
+  const stood = raised.map((from, k) => ({ from, end: returned[k] }));
   type Stood = (typeof stood)[number];
   const every = config.reAlarmAfterMs ?? Number.POSITIVE_INFINITY;
   /** Times it was raised anew, up to one. */
@@ -159,19 +164,17 @@ export function modelOf(config: AlarmConfig, inputs: readonly AlarmInput[]): Kno
     const again = isActive(last, place) ? anew(last, at) : [];
     return time >= Math.max(last.from.time, ...again);
   });
-  const unacknowledged = stood
-    .filter(({ none }) => !none)
-    .some((one) => {
-      const again = anew(one, now).map((due) => list.findIndex(({ at }, i) => i > one.from.place && at >= due) - 1);
-      const since = Math.max(one.from.place, ...again);
-      return !acknowledged.some(({ place }) => place > since);
-    });
+  const unacknowledged = stood.some((one) => {
+    const again = anew(one, now).map((due) => list.findIndex(({ at }, i) => i > one.from.place && at >= due) - 1);
+    const since = Math.max(one.from.place, ...again);
+    return !acknowledged.some(({ place }) => place > since);
+  });
   // reset: after it has returned, and not before that
   const resets = given('reset').filter(({ time, place }) => {
     const end = returned.filter((one) => one.place < place).pop();
     return end !== undefined && time >= end.time && !stood.some((one) => isActive(one, place));
   });
-  const end = stood.filter((one) => one.end !== undefined && !one.none).pop()?.end;
+  const end = stood.filter((one) => one.end !== undefined).pop()?.end;
   const latched =
     !active && end !== undefined && config.latching === true && !resets.some(({ place }) => place > end.place);
   const at = list.length - 1;

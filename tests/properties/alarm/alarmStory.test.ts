@@ -25,7 +25,7 @@ import { type Story, tellAlarm } from './alarmStory.ts';
 import { Undetermined } from './alarmStoryFigure.ts';
 
 /** About 45 inputs each. */
-const runs = some(5000, 80);
+const runs = some(5000, 120);
 const leastInputs = some(200_000, 2_700);
 
 /** What must come up, or the comparison has not looked at it: events, reasons of refusal, states. */

@@ -110,39 +110,12 @@ function silencing(given: readonly Given[], returns: readonly Moment[], longest:
   return { taken, refused };
 }
 
-/** Suppressed by design: from a mode that suppresses to the next that does not. */
-function suppressedSpans(
-  config: AlarmConfig,
-  inputs: readonly AlarmInput[],
-  times: readonly number[],
-  refused: readonly unknown[],
-) {
-  const modes = inputs.flatMap((input, i) =>
-    input.kind !== 'command' && input.mode !== undefined && refused[i] === null
-      ? [
-          {
-            mode: input.mode,
-            i,
-            time: times[i] as number,
-            does: config.suppressedInModes?.includes(input.mode) ?? false,
-          },
-        ]
-      : [],
-  );
-  return modes.flatMap(({ mode, i, time, does }, k) => {
-    if (!does || modes[k - 1]?.does) return [];
-    const end = modes.slice(k).find((later) => !later.does);
-    const to: Moment | null = end === undefined ? null : [end.time, end.i, part.release, 0];
-    return [{ from: [time, i, part.suppress, 0] as Moment, to, mode }];
-  });
-}
-
 export function tellAlarm(config: AlarmConfig, inputs: readonly AlarmInput[]): Story {
   const times = timesOf(inputs);
   const now = times[times.length - 1] as number;
   const refused = refusedReadings(inputs, times);
   const figure = figureStory(config, inputs, times, refused);
-  const { crossings, raises, active, again, stale, bad, chattering } = figure;
+  const { crossings, raises, active, again, stale, bad, chattering, suppressed } = figure;
 
   const given = inputs.flatMap((input, i): Given[] =>
     input.kind === 'command' ? [{ input, at: [times[i] as number, i, part.main, 0] }] : [],
@@ -152,7 +125,6 @@ export function tellAlarm(config: AlarmConfig, inputs: readonly AlarmInput[]): S
   const { taken, refused: unsilenced } = silencing(given, returns, longest, now);
   const shelves = shelvesOf(taken, returns, longest, now);
   const service = serviceSpans(taken);
-  const suppressed = suppressedSpans(config, inputs, times, refused);
   const silences = union([...shelves, ...service, ...suppressed]);
 
   const lastCommand = (command: AlarmCommand['command'], at: Moment): Moment | undefined =>
@@ -167,27 +139,15 @@ export function tellAlarm(config: AlarmConfig, inputs: readonly AlarmInput[]): S
     );
     return input.time < since ? since : null;
   };
-  /** What came and went within one suppression by design was no alarm. */
-  const none = active.filter(
-    ({ from, to }) => to !== null && suppressed.some((one) => spans(one, from) && spans(one, to)),
-  );
-  const isNone = (call: Moment, at: Moment): boolean =>
-    none.some(
-      (one) =>
-        (spans(one, call) || (!before(call, one.to as Moment) && !before(one.to as Moment, call))) &&
-        before(one.to as Moment, at),
-    );
   /** Raised, or raised anew, and not acknowledged since. */
   const unacknowledged = (at: Moment): boolean => {
     const seen = lastCommand('acknowledge', at);
-    return [...raises, ...again].some(
-      (call) => before(call.at, at) && !isNone(call.at, at) && (seen === undefined || before(seen, call.at)),
-    );
+    return [...raises, ...again].some((call) => before(call.at, at) && (seen === undefined || before(seen, call.at)));
   };
   /** Returned, and not reset since. */
   const latched = (at: Moment): boolean => {
     if (config.latching !== true || held(active, at)) return false;
-    const last = lastWhere(crossings, (one) => before(one.at, at) && !one.up && !none.some(({ to }) => to === one.at));
+    const last = lastWhere(crossings, (one) => before(one.at, at) && !one.up);
     const reset = lastWhere(
       given,
       (one) => one.input.command === 'reset' && before(one.at, at) && tooOld(one) === null && !held(active, one.at),
@@ -246,9 +206,10 @@ export function tellAlarm(config: AlarmConfig, inputs: readonly AlarmInput[]): S
   for (const { to, by } of shelves) {
     if (to !== null && (by === 'time' || by === 'return')) tell(to, { event: 'unshelved', ...silent(to) }, true);
   }
-  for (const { from, to, mode } of suppressed) {
+  for (const { from, to, mode, unsaid } of suppressed) {
     tell(from, { event: 'suppressed', mode }, true);
-    if (to !== null) tell(to, { event: 'unsuppressed', ...silent(to) }, true);
+    const missed = unsaid === null ? {} : { since: unsaid };
+    if (to !== null) tell(to, { event: 'unsuppressed', ...silent(to), ...missed }, true);
   }
 
   /** What a command is answered: by what stood before it. */

@@ -7,6 +7,7 @@ import type { AlarmConfig, AlarmInput, AlarmReading } from '../../../src/alarm/i
 import {
   chatterEnd,
   goneStale,
+  holds,
   lastWhere,
   type Moment,
   part,
@@ -159,14 +160,64 @@ function staleSpans(
   });
 }
 
+/** Suppressed by design; `unsaid`: the last mode, where readings without one end it. */
+interface Suppressed extends Span {
+  readonly mode: string;
+  readonly unsaid: number | null;
+}
+
+/**
+ * From a mode that suppresses to the next that does not, or to a good reading without one that comes when the last mode
+ * is older than a good reading may be.
+ */
+function suppressedSpans(
+  config: AlarmConfig,
+  inputs: readonly AlarmInput[],
+  times: readonly number[],
+  refused: readonly unknown[],
+  good: readonly Good[],
+): Suppressed[] {
+  const all: Suppressed[] = [];
+  let last = 0;
+  inputs.forEach((input, i) => {
+    if (input.kind === 'command' || refused[i] !== null) return;
+    const time = times[i] as number;
+    const { mode } = input;
+    const open = all[all.length - 1];
+    const lasts = open !== undefined && open.to === null;
+    const end = (unsaid: number | null) => {
+      all[all.length - 1] = { ...(open as Suppressed), to: [time, i, part.release, 0], unsaid };
+    };
+    if (mode !== undefined && config.suppressedInModes?.includes(mode)) {
+      last = time;
+      if (!lasts) all.push({ from: [time, i, part.suppress, 0], to: null, mode, unsaid: null });
+    } else if (lasts && mode !== undefined) end(null);
+    else if (lasts && good.some(({ at }) => at[1] === i) && time - last > (config.staleAfterMs ?? day)) {
+      const allowed = allowedAge(
+        config,
+        good.filter(({ at }) => at[1] < i),
+      );
+      if (allowed !== null && time - last > allowed) end(last);
+    }
+  });
+  return all;
+}
+
 /**
  * Raised when every good reading for the on-delay has been beyond the setpoint; returned when every one for the
- * off-delay has been back past the deadband; a delay does not run across a stale signal.
+ * off-delay has been back past the deadband; a delay does not run across a stale signal, nor across the end of a
+ * suppression, in which nothing is raised.
  */
-function crossingsOf(config: AlarmConfig, good: readonly Good[], stale: readonly Span[]): Crossing[] {
+function crossingsOf(
+  config: AlarmConfig,
+  good: readonly Good[],
+  stale: readonly Span[],
+  suppressed: readonly Span[],
+): Crossing[] {
   const limit = isTurned(config) && !isChange(config) ? new Wide(config.setpoint).negated() : new Wide(config.setpoint);
   const back = limit.minus(config.deadband ?? 0);
-  const beyond = ({ figure }: Good): boolean => (isChange(config) ? figure.gte(limit) : figure.gt(limit));
+  const beyond = ({ figure, at }: Good): boolean =>
+    (isChange(config) ? figure.gte(limit) : figure.gt(limit)) && !holds(suppressed, [at[0], at[1], part.release, 1]);
   const isBack = ({ figure }: Good): boolean => figure.lt(back);
   /** Since when the readings up to this one were taken on a side without a break; null where this one was not. */
   const since = (k: number, side: (one: Good) => boolean): number | null => {
@@ -174,6 +225,7 @@ function crossingsOf(config: AlarmConfig, good: readonly Good[], stale: readonly
     let start: number | null = null;
     for (let j = k; j >= 0; j -= 1) {
       const one = good[j] as Good;
+      if (suppressed.some(({ to }) => to !== null && one.at[1] < to[1] && to[1] <= last.at[1])) break;
       if (!side(one) || stale.some(({ from }) => spans({ from: one.at, to: last.at }, from))) break;
       start = one.taken;
     }
@@ -231,6 +283,7 @@ export interface FigureStory {
   readonly crossings: readonly Crossing[];
   readonly raises: readonly Crossing[];
   readonly active: readonly Span[];
+  readonly suppressed: readonly Suppressed[];
   readonly again: readonly { at: Moment; heardBy: number }[];
   readonly chattering: readonly Span[];
   /** The last good reading up to a moment. */
@@ -247,7 +300,8 @@ export function figureStory(
   const read = readOf(inputs, times, refused);
   const good = goodReadings(config, read);
   const stale = staleSpans(config, times[0] as number, good, now);
-  const crossings = crossingsOf(config, good, stale);
+  const suppressed = suppressedSpans(config, inputs, times, refused, good);
+  const crossings = crossingsOf(config, good, stale, suppressed);
   const raises = crossings.filter(({ up }) => up);
   const active = crossings.flatMap(({ up, at }, k) => (up ? [{ from: at, to: crossings[k + 1]?.at ?? null }] : []));
   return {
@@ -257,6 +311,7 @@ export function figureStory(
     crossings,
     raises,
     active,
+    suppressed,
     again: reAlarms(config, active, times, now),
     chattering: chatteringSpans(config, raises, now),
     lastGood: (at) => lastWhere(good, (one) => spans({ from: one.at, to: null }, at)) as Good,

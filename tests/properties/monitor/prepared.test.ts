@@ -26,8 +26,8 @@ describe('the bytes of a state: the table in docs/upgrading.md', () => {
     ['an alarm', {}, one],
     ['five raises', { chattering: { raises: 5, withinMs: 1 } }, one + 2 * 9],
     ['raised anew', { reAlarmAfterMs: 5 }, one + 30],
-    ['modes', { suppressedInModes: ['a', 'start-up', 'b'] }, one + 16 + 'start-up'.length],
-    ['a mode that JSON escapes', { suppressedInModes: ['ü'] }, one + 16 + 6],
+    ['modes', { suppressedInModes: ['a', 'start-up', 'b'] }, one + 43 + 'start-up'.length],
+    ['a mode that JSON escapes', { suppressedInModes: ['ü'] }, one + 43 + 6],
     ['a change', { type: 'rise', withinMs: 1000 }, one + 320 + ' in 1000 ms'.length],
     ['a figure of one’s own', { figure: { other: 'x' } }, one + 'other x'.length - 'celsius'.length + 9 + 1],
   ])('%s', (_name, more, expected) => {

@@ -672,7 +672,8 @@ describe('what it reports and refuses', () => {
     expect(thrown(() => at(startFlowControl(), { elapsedSeconds: -1 }))).toBe('negative input.elapsedSeconds');
     expect(thrown(() => at(startFlowControl(), { mlPerMin: Number.NaN }))).toBe('not_a_number input.mlPerMin');
     expect(thrown(() => at(startFlowControl(), { manualPercent: 101 }))).toBe('out_of_range input.manualPercent');
-    expect(thrown(() => at(startFlowControl(), { mm2PerS: 0 }))).toBe('out_of_range input.mm2PerS');
+    expect(thrown(() => at(startFlowControl(), { mm2PerS: Number.NaN }))).toBe('not_a_number input.mm2PerS');
+    expect(thrown(() => at(startFlowControl(), { start: 1 } as never))).toBe('wrong_type input.start');
     expect(thrown(() => at(startFlowControl(), { mlPerMinute: 3 } as never))).toBe('unknown_option input.mlPerMinute');
     expect(thrown(() => startFlowControl(101))).toBe('out_of_range options.percent');
   });

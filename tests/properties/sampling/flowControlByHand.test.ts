@@ -260,6 +260,7 @@ test('what is told: each as it becomes true, and as it ends, once', () => {
     ['off_setpoint', 'at_setpoint', { off: { ...off, told: true } }],
     ['signal_frozen', 'signal_frozen_ended', { still: { ...still, told: true } }],
     ['speed_at_limit', 'speed_off_limit', { atLimit: { ...off, told: true } }],
+    ['no_flow', 'no_flow_ended', { dry: { ...off, told: true } }],
   ] as const) {
     const loud = { ...quiet, ...change };
     const at = { mode: 'holding', percent: 50 };

@@ -4,13 +4,17 @@
  */
 import { describe, expect, test } from 'vitest';
 import { type Case, caseOf, course } from '../../../bench/statistics/flowPlants.ts';
+import { germanTexts } from '../../../src/german/index.ts';
 import {
   advanceFlowControl,
   type FlowControlConfig,
   type FlowControlInput,
+  type FlowControlState,
   flowControlFor,
+  flowControlText,
   prepareFlowControl,
   pumpSpeed,
+  resumeFlowControl,
   startFlowControl,
 } from '../../../src/sampling/index.ts';
 import { some } from '../../volume.ts';
@@ -53,12 +57,13 @@ describe('a meter that stands still', () => {
 
   test('since before a start is told too, also where the pump was stopped by hand meanwhile', () => {
     expect(steps(whole, 20000, () => shown(43.3), 0)).toMatchObject({
-      words: ['signal_frozen'],
+      words: ['started', 'signal_frozen'],
       state: { percent: 8 },
     });
-    const stopped = (i: number) => ({ ...shown(43.3), manualPercent: i > 4000 && i < 4600 ? 0 : null });
+    const stopped = (i: number) => ({ ...shown(43.3), manualPercent: i === 4001 ? 0 : null, start: i === 4600 });
     const { words, state } = steps(whole, 20000, stopped);
-    expect(words).toEqual(['signal_frozen', 'signal_frozen_ended', 'signal_frozen']);
+    const told = words.filter((word) => word.indexOf('frozen') >= 0);
+    expect(told).toEqual(['signal_frozen', 'signal_frozen_ended', 'signal_frozen']);
     expect(state.percent).toBe(8);
   });
 
@@ -153,7 +158,7 @@ describe('what is told of a flow that is off', () => {
   const slow = { ...flowControlFor({ gain: 2.4, lagSeconds: 3, deadSeconds: 1, stepSeconds: 600 }), ...range };
 
   test('nothing at the first call, at one sample in a thousand, after a pause', () => {
-    expect(steps(slow, 1, () => shown(0, 600), 0).words).toEqual([]);
+    expect(steps(slow, 1, () => shown(0, 600), 0).words).toEqual(['started']);
     expect(steps(slow, 1001, (i) => shown(i < 1000 ? 45 : 48, 600)).words).toEqual([]);
     expect(steps(whole, 601, (i) => (i < 600 ? shown(45) : shown(42.5, 1800))).words).toEqual([]);
   });
@@ -195,12 +200,106 @@ describe('what is told of a flow that is off', () => {
 });
 
 describe('what is passed', () => {
-  test('a flow a little below 0 is 0; farther below it is refused, and the wiring named', () => {
+  test('a flow a little below 0 is 0; farther below it is a lost signal, told once, and the wiring named', () => {
     const first = (mlPerMin: number) => steps(whole, 1, () => shown(mlPerMin), 0).state.mode;
-    expect(first(-2.25)).toBe('automatic');
-    expect(() => first(-2.26)).toThrow('wired or piped backwards');
+    expect([first(-2.25), first(-2.26)]).toEqual(['automatic', 'starting']);
+    // a meter of 0 to 100 by 4 to 20 mA whose wire breaks shows -25, for a day
+    const broken = steps(whole, 86400, (i) => shown(i < 60 ? 45 : -25), 19);
+    const { percent, lostSeconds, mode } = broken.state;
+    expect([broken.events, mode, lostSeconds]).toEqual([[['signal_lost', 65]], 'holding', 86340]);
+    // the same as null
+    expect(steps(whole, 86400, (i) => shown(i < 60 ? 45 : null), 19).state).toEqual(broken.state);
+    const event = { event: 'signal_lost', mode, percent, mlPerMin: -25 } as const;
+    expect(flowControlText(event)).toContain('The meter shows -25 mL/min: its wire is broken');
+    expect(flowControlText(event, germanTexts.flowControl)).toContain('zeigt -25 mL/min');
+    const given = (i: number) => shown(i < 60 ? 45 : -25);
+    let state = startFlowControl(prepareFlowControl(whole), { percent: 19 });
+    const figures: unknown[] = [];
+    for (let i = 0; i < 70; i += 1) {
+      const step = advanceFlowControl(prepareFlowControl(whole), state, given(i));
+      state = step.state;
+      figures.push(...step.events.filter((one) => one.event === 'signal_lost').map(({ mlPerMin }) => mlPerMin));
+    }
+    expect(figures).toEqual([-25]);
   });
 
+  test('a viscosity that cannot be is not known', () => {
+    const curve = [
+      { mm2PerS: 24, percent: 33 },
+      { mm2PerS: 98, percent: 27 },
+    ];
+    const fed = { ...whole, feedForward: { curve, mlPerMin: 60 } };
+    const run = (mm2PerS: number | null) => steps(fed, 99, (i) => ({ ...shown(45), mm2PerS: i < 9 ? 46 : mm2PerS }));
+    for (const none of [0, -25]) expect(run(none).state).toEqual(run(null).state);
+  });
+});
+
+describe('a stop by hand', () => {
+  const prepared = prepareFlowControl(whole);
+  const stop = { ...shown(45), manualPercent: 0 };
+  const from = (state: FlowControlState, ...inputs: FlowControlInput[]) => {
+    const told: string[] = [];
+    for (const one of inputs) {
+      const step = advanceFlowControl(prepared, state, one);
+      state = resumeFlowControl(prepared, JSON.parse(JSON.stringify(step.state))).state;
+      told.push(...step.events.map(({ event }) => event));
+    }
+    return { state, percent: state.percent, told };
+  };
+  const running = startFlowControl(prepared, { percent: 30 });
+
+  test('acts at once, however slow the slew, and stays until a start is given', () => {
+    for (const slewPerSecond of [0.05, 1, 8]) {
+      const slow = prepareFlowControl({ ...whole, slewPerSecond });
+      expect(advanceFlowControl(slow, startFlowControl(slow, { percent: 50 }), stop).percent).toBe(0);
+    }
+    const stopped = from(running, shown(45), stop, shown(45), { ...shown(0), manualPercent: null }, shown(null));
+    expect([stopped.percent, stopped.told]).toEqual([0, ['to_automatic', 'stopped', 'to_manual']]);
+    // a start in the same step as a stop does not start
+    expect(from(stopped.state, { ...stop, start: true }).percent).toBe(0);
+    const again = from(stopped.state, { ...shown(0), start: true }, shown(0));
+    expect([again.percent > 0, again.told]).toEqual([true, ['started', 'to_automatic']]);
+    // by hand, and without a flow signal
+    expect(from(stopped.state, { ...shown(0), manualPercent: 20 }).told).toEqual(['started']);
+    const blind = from(stopped.state, { ...shown(null), start: true }, shown(null));
+    expect([blind.percent, blind.state.mode, blind.told]).toEqual([0, 'starting', []]);
+    expect(from(blind.state, shown(0)).told).toEqual(['started', 'to_automatic']);
+  });
+
+  test('is kept after a power cut, and every start is told', () => {
+    const { mode, percent } = from(running, stop).state;
+    const kept = startFlowControl(prepared, { stopped: mode === 'manual' && percent === 0 });
+    expect(from(kept, shown(0), shown(0))).toMatchObject({ percent: 0, told: [] });
+    expect(from(kept, { ...shown(0), start: true }).told).toEqual(['started', 'to_automatic']);
+    expect(from(startFlowControl(prepared), shown(0)).told).toEqual(['started']);
+    expect(() => startFlowControl(prepared, { percent: 5, stopped: true })).toThrow('0 of a stopped pump');
+    // a state of before that had been stopped by hand
+    const { version: _, swing: __, ...old } = from(running, stop).state;
+    expect(from(resumeFlowControl(prepared, old).state, shown(0)).percent).toBe(0);
+  });
+});
+
+test('a pump that runs by hand without flow is told, once; one that runs slowly with little flow is not', () => {
+  // 10 response times of 18 s
+  const dry = (i: number) => ({ ...shown(i < 100 ? 45 : 45 * Math.exp((100 - i) / 12)), manualPercent: 30 });
+  const told = steps(whole, 86400, dry, 30).events.filter(([word]) => word === 'no_flow' || word === 'no_flow_ended');
+  expect(told).toEqual([['no_flow', 315]]);
+  const back = (i: number) => ({ ...shown(i < 2000 ? 0 : 45), manualPercent: 30 });
+  expect(steps(whole, 3000, back, 30).words).toContain('no_flow_ended');
+  for (const quiet of [
+    (i: number) => ({ ...shown(i % 100 === 0 ? 3 : 0), manualPercent: 30 }),
+    () => ({ ...shown(3), manualPercent: 30 }),
+    () => ({ ...shown(0), manualPercent: 0 }),
+    () => ({ ...shown(null), manualPercent: 30 }),
+  ])
+    expect(steps(whole, 3000, quiet, 30).words).not.toContain('no_flow');
+  const { words, state } = steps(whole, 5000, (i) => ({ ...shown(0), manualPercent: i < 4000 ? 30 : null }), 30);
+  expect(words).toContain('no_flow_ended');
+  expect(state.dry).toBe(undefined);
+  expect(flowControlText({ event: 'no_flow', mode: 'manual', percent: 30 })).toContain('runs at 30 % by hand');
+});
+
+describe('what is lost or too large', () => {
   test('one sample in twenty lost is no flood: six in turn are a loss', () => {
     expect(steps(whole, 5000, (i) => shown(i % 20 < 5 ? null : 45)).words).toEqual([]);
     expect(steps(whole, 7, (i) => shown(i < 6 ? null : 45)).events).toEqual([

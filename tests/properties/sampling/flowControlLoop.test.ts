@@ -169,7 +169,7 @@ test('a drive in steps stops at the outermost steps within the limits', () => {
     const state = startFlowControl(prepared, { percent: from });
     return advanceFlowControl(prepared, state, { elapsedSeconds: 1, mlPerMin: 60, manualPercent }).percent;
   };
-  expect([by(0), by(24), by(76), by(100)]).toEqual([20, 20, 80, 80]);
+  expect([by(1), by(24), by(76), by(100)]).toEqual([20, 20, 80, 80]);
   // less than three quarters of a step away it stays
   expect([by(27, 20), by(27.5, 20), by(73, 80), by(72.5, 80)]).toEqual([20, 30, 80, 70]);
 });
@@ -320,7 +320,7 @@ describe('a speed of 0 by hand', () => {
   const prepared = prepareFlowControl(config);
   const byHand = { elapsedSeconds: 1, mlPerMin: 60, manualPercent: 0 };
 
-  test('does not start a standing pump, and brings a running one to rest by the slew', () => {
+  test('does not start a standing pump, and brings a running one to rest at once', () => {
     expect(advanceFlowControl(prepared, startFlowControl(prepared), byHand).percent).toBe(0);
     let state = startFlowControl(prepared, { percent: 50 });
     const percents = [1, 2, 3, 4, 5].map(() => {
@@ -328,7 +328,7 @@ describe('a speed of 0 by hand', () => {
       state = step.state;
       return step.percent;
     });
-    expect(percents).toEqual([30, 11, 0, 0, 0]);
+    expect(percents).toEqual([0, 0, 0, 0, 0]);
   });
 
   test('of a drive in steps, from its lowest step', () => {
@@ -339,7 +339,7 @@ describe('a speed of 0 by hand', () => {
 
   test('then the pump is not started without a flow signal, and from its lowest speed with one', () => {
     const rest = advanceFlowControl(prepared, startFlowControl(prepared), byHand).state;
-    const blind = advanceFlowControl(prepared, rest, { elapsedSeconds: 1, mlPerMin: null });
+    const blind = advanceFlowControl(prepared, rest, { elapsedSeconds: 1, mlPerMin: null, start: true });
     expect([blind.percent, blind.state.mode]).toEqual([0, 'starting']);
     const seen = advanceFlowControl(prepared, blind.state, { elapsedSeconds: 1, mlPerMin: 0 });
     expect([seen.percent, seen.state.mode]).toEqual([11, 'automatic']);
@@ -353,8 +353,8 @@ describe('a flow that stays off the setpoint', () => {
   const off = (gain: number) => loop({ pump: { ...pump, gain }, settings, steps: 3000, noise: 0.02 });
 
   test('a pump too weak or too strong is told, once', () => {
-    expect(words(off(0.5).events)).toEqual(['speed_at_limit', 'off_setpoint']);
-    expect(words(off(8).events)).toEqual(['speed_at_limit', 'off_setpoint']);
+    expect(words(off(0.5).events)).toEqual(['started', 'speed_at_limit', 'off_setpoint']);
+    expect(words(off(8).events)).toEqual(['started', 'speed_at_limit', 'off_setpoint']);
   });
 
   test('a meter that stands still beside the setpoint is told; one that stands on it cannot be', () => {
@@ -393,10 +393,10 @@ describe('a flow that stays off the setpoint', () => {
       for (const deadSeconds of [2, 10, 30, 60, 90]) {
         const one = { gain: 2.4, lagSeconds, deadSeconds };
         const { events } = loop({ pump: one, settings: flowControlFor(one), steps: 3000, noise: 0.02 });
-        expect(words(events), `${lagSeconds} ${deadSeconds}`).toEqual([]);
+        expect(words(events), `${lagSeconds} ${deadSeconds}`).toEqual(['started']);
       }
     const day = loop({ pump, settings, steps: 86400, noise: 0.02 });
-    expect(words(day.events)).toEqual([]);
+    expect(words(day.events)).toEqual(['started']);
   });
 });
 

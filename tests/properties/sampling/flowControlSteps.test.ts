@@ -50,12 +50,18 @@ test('at a limit the integral part takes as much as the output can follow, on ei
   expect(next(config, above, { mlPerMin: 109 })).toMatchObject({ percent: 20, integral: 23 });
 });
 
-test('a speed of 0 by hand: down to the lowest by the slew, then 0; from there it starts anew', () => {
+test('a speed of 0 by hand: at once, and stays; with a start it starts anew', () => {
   const stopped = (percent: number) =>
     next(config, { ...running, percent }, { elapsedSeconds: 1, manualPercent: 0 }).percent;
-  expect([50, 21, 20].map(stopped)).toEqual([46, 20, 0]);
+  expect([50, 21, 20].map(stopped)).toEqual([0, 0, 0]);
   const stood = { ...running, percent: 0, mode: 'manual', byHand: true } as const;
-  expect(next(config, stood, {})).toMatchObject({ mode: 'automatic', percent: 20, integral: 0, byHand: false });
+  expect(next(config, stood, {})).toMatchObject({ mode: 'manual', percent: 0, byHand: true });
+  expect(next(config, stood, { start: true })).toMatchObject({
+    mode: 'automatic',
+    percent: 20,
+    integral: 0,
+    byHand: false,
+  });
 });
 
 describe('what stands where the flow does not set the speed', () => {

@@ -106,7 +106,7 @@ function figureOfAlarm(
   { reading, assessment }: Judged,
   codes: readonly CodeVerdict[],
 ): QualifiedFigure | null {
-  if (onCode === null) return figureOf(figure as never, reading, assessment);
+  if (onCode === null) return figureOf(figure as never, reading, assessment, prepared.limits);
   const { place, wanted } = onCode;
   const { code } = codes[place] as CodeVerdict;
   if (code === null) return null;
@@ -186,7 +186,7 @@ function takeInOrder(
   if (lag !== undefined) next.lagMs = lag;
   noteQualities(prepared, next, reading, assessment, time, events);
   if (prepared.follow.length > 0) {
-    const followed = figuresFollowed(prepared.follow, live);
+    const followed = figuresFollowed(prepared, live);
     next.followed = addToBlocks(prepared.follow, next.followed, followed, reading.time);
   }
   return { state: next, verdict: verdictOf(next, known, 'in_order', true) };
@@ -253,7 +253,7 @@ function takeOutOfOrder(
   const isLate = kind === 'late';
   const news = state.alarms.map((alarm) => isNews(alarm, reading.time, isLate));
   const { follow } = prepared;
-  const figures = figuresFollowed(follow, known.live);
+  const figures = figuresFollowed(prepared, known.live);
   const { followed, entered } = addLate(follow, state.followed, figures, reading.time, time, isLate);
   const beyond = beyondOf(prepared, known, news);
   events.push({ time, event: kind, reading: reading.time, beyond, followed: entered } as MonitorEvent);

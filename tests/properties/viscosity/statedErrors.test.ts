@@ -10,6 +10,7 @@ import {
   viscosityAt100OfIndex,
   viscosityIndex,
   viscosityLine,
+  viscosityLineOfGrade,
 } from '../../../src/viscosity/index.ts';
 import { effluxScales } from '../../../src/viscosity/scales/effluxScales.ts';
 import {
@@ -92,6 +93,22 @@ describe('an error of the points', () => {
       expect(percent).toBeGreaterThan(least);
       expect(percent).toBeLessThan(most);
     }
+  });
+
+  test.each([
+    [50, 9],
+    [100, 3],
+  ])('of 0.5 %% in viscosities at 40 and %d °C, opposite ways, shows at 0 °C: at most %d %%', (warm, percent) => {
+    const oil = viscosityLineOfGrade(46, 102);
+    const measured = (celsius: number, by: number) => ({ celsius, mm2PerS: viscosityAt(oil, celsius) * by });
+    const off = [
+      [0.995, 1.005],
+      [1.005, 0.995],
+    ].map(([cold, hot]) => {
+      const line = viscosityLine([measured(40, cold as number), measured(warm, hot as number)]);
+      return Math.abs(viscosityAt(line, 0) / viscosityAt(oil, 0) - 1) * 100;
+    });
+    expect(Math.round(Math.max(...off))).toBe(percent);
   });
 
   test.each([

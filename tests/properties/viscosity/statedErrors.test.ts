@@ -1,10 +1,12 @@
 /** What the functions say of errors carried on, and the ranges that their errors print: measured. */
 import { describe, expect, test } from 'vitest';
+import { fahrenheitToCelsius } from '../../../src/units.ts';
 import {
   blendLines,
   blendViscosity,
   convertViscosity,
   isoGradeLimits,
+  type ViscosityPoint,
   type ViscosityScale,
   viscosityAt,
   viscosityAt100OfIndex,
@@ -118,6 +120,18 @@ describe('an error of the points', () => {
   ])('of half a unit of the index in VG %d is %d %% at 100 °C', (at40, percent) => {
     const half = (viscosityAt100OfIndex(at40, 95.5) / viscosityAt100OfIndex(at40, 95) - 1) * 100;
     expect(Math.round(half * 10) / 10).toBe(percent);
+  });
+
+  test('of 100 and 210 °F entered as 40 and 100 °C is 11 of the index; by the line of the two it is as it was', () => {
+    const oil = viscosityLineOfGrade(46, 102);
+    const old = [100, 210].map((fahrenheit) => {
+      const celsius = fahrenheitToCelsius(fahrenheit);
+      return { celsius, mm2PerS: viscosityAt(oil, celsius) };
+    }) as [ViscosityPoint, ViscosityPoint];
+    expect(viscosityIndex({ at40: old[0].mm2PerS, at100: old[1].mm2PerS }).reported).toBe(91);
+    const line = viscosityLine(old);
+    const [at40, at100] = [viscosityAt(line, 40), viscosityAt(line, 100)];
+    expect(viscosityIndex({ at40, at100 }).index).toBeCloseTo(102, 9);
   });
 
   test('of a point shows in no refusal of the index', () => {

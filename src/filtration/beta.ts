@@ -68,8 +68,8 @@ export interface FiltrationRatio {
  * The filtration ratio from counts before and behind a filter, at each size that both have.
  *
  * Both must be of the same sizing and taken together. A size of which no particle was counted on either side is left
- * out: nothing tells how the filter does there, and a counter that is dead counts none. A ratio is no surer than the smaller of the two counts: judge it
- * with `countsDiffer`. Source: ISO 16889:2008, filtration ratio.
+ * out: nothing tells how the filter does there, and a counter that is dead counts none. A ratio is no surer than
+ * the smaller of the two counts: judge it with `countsDiffer`. Source: ISO 16889:2008, filtration ratio.
  *
  * @throws `sizing_not_convertible` where the sizings differ; `missing_size` where no size is common; `out_of_range` for
  * a count downstream above 0 and below 1e-60.

@@ -140,7 +140,7 @@ function workedOut(config: unknown, known: KnownTables, problems: Problem[]): Wo
   const bytes = stateBytes(watches, followed, tables, restoredAfter > 1);
   const figures = (watches as readonly { figure: object }[]).concat(followed);
   if (whole?.solubility === null && figures.some(({ figure }) => 'waterSaturationAt' in figure)) {
-    const expected = 'a solubility line { a, b }, which the figure waterSaturationAt needs';
+    const expected = 'a solubility line, which the figure waterSaturationAt needs';
     noteProblem(problems, ['limits', 'solubility'], 'wrong_type', limits?.solubility, expected);
   }
   if (bytes > maxStateBytes) {

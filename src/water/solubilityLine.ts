@@ -82,8 +82,8 @@ export function solubilityLine(points: readonly SolubilityPoint[]): SolubilityLi
   const found = -across / along;
   const b = Math.min(Math.max(found, flattest), steepest);
   if (Math.abs(found - b) > slackOfSlope) {
-    const slopes = `${flattest} to ${steepest} K, as oils have`;
-    const expected = `points whose mgPerKg rises with temperature, with a slope b of ${slopes}; these give ${shown(found)}`;
+    const slope = `a slope b of ${flattest} to ${steepest} K; these give ${shown(found)}`;
+    const expected = `points whose mgPerKg rises with temperature, with ${slope}`;
     throw motescaleError('out_of_range', 'points', points, expected);
   }
   return { a: order + b * inverse, b };

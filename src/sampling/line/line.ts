@@ -70,16 +70,15 @@ const segmentMembers: readonly string[] = ['metres', 'boreMm', 'riseMetres', 'k'
 /** The standard atmosphere, kPa: what presses on the oil where nothing is said. */
 export const usualAtmosphereKPa = 101.325;
 
-const bar = '0.8 bar absolute is 80, -0.2 bar gauge is 81';
-
 /** The pressure a line begins with, kPa absolute: bar, and a vacuum by the gauge, lie below 10. */
 export function requireStart(kPa: unknown, parameter: string): number {
-  return requireWithin(kPa, parameter, 10, 1e7, `kPa absolute: ${bar}`);
+  return requireWithin(kPa, parameter, 10, 1e7, 'kPa absolute: 0.8 bar absolute is 80, -0.2 bar gauge is 81');
 }
 
 /**
  * The pressure on the oil of a tank, kPa absolute (our choice): the air of the highest mountain has 34, and a tank that
- * can be opened stands no 2 bar by the gauge. A barometer's hPa and mmHg lie above, bar, psi and inches of mercury below.
+ * can be opened stands no 2 bar by the gauge. A barometer's hPa and mmHg lie above, bar, psi and inches of mercury
+ * below.
  */
 export function requireAtmosphere(kPa: unknown, parameter: string): number {
   const units = 'kPa absolute: 0.95 bar, 950 hPa or mbar, 713 mmHg and 13.8 psi are 95';
@@ -91,7 +90,7 @@ export function requireAtmosphere(kPa: unknown, parameter: string): number {
  * inches of mercury, leaves 37. Bar, psi, inches of mercury and the usual vacuums, in kPa too, lie below.
  */
 export function requireInletLimit(kPa: unknown, parameter: string): number {
-  const units = `kPa absolute: ${bar}; 11.6 psi absolute is 80, a vacuum of 20 kPa or 6 inHg is 81`;
+  const units = 'kPa absolute: 0.8 bar or 11.6 psi is 80, a vacuum of 20 kPa or 6 inHg is 81';
   return requireWithin(kPa, parameter, 30, 1000, units);
 }
 

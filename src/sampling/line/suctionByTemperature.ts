@@ -79,10 +79,10 @@ const suctionMembers = ['segments', 'mlPerMin', 'viscosity', 'kgPerM3', 'celsius
  *
  * Warmer oil is not always easier: where its flow turns from laminar to critical or turbulent, the loss leaps up, and a
  * line can keep its limit at 60 °C and break it at 70. So ask for the whole span that the oil runs through, the warmest
- * included: of what is warmer than that, nothing is told. Where the warmest breaks the limit, `keptTo` is `nowhere`, also
- * where a colder one keeps it (a row tells). A temperature at which the oil is thicker than can be reckoned with is a row
- * that is not allowed. A line of viscosity does not know its points: colder than those, each
- * answer is an extrapolation.
+ * included: of what is warmer than that, nothing is told. Where the warmest breaks the limit, `keptTo` is `nowhere`,
+ * also where a colder one keeps it (a row tells). A temperature at which the oil is thicker than can be reckoned with
+ * is a row that is not allowed. A line of viscosity does not know its points: colder than those, each answer is an
+ * extrapolation.
  *
  * Range, assumptions and sources: those of `suctionLimits` and of `viscosityAt`. Below its cloud point an oil is
  * thicker than its line says.

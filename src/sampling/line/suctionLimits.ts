@@ -64,8 +64,8 @@ export interface SuctionLimits {
 export function suctionLimits(
   line: SuctionLine & {
     /**
-     * The least absolute pressure at the inlet, kPa, 30 to 1000 (our choice: the deepest vacuum in print for an oil pump
-     * leaves 37). A data sheet's -0.2 bar by the gauge is 81, its vacuum of 20 kPa too.
+     * The least absolute pressure at the inlet, kPa, 30 to 1000 (our choice: the deepest vacuum in print for an oil
+     * pump leaves 37). A data sheet's -0.2 bar by the gauge is 81, its vacuum of 20 kPa too.
      */
     readonly inletLimitKPa: number;
   },

@@ -52,7 +52,7 @@ test.each([
   expect(call).toThrowError(expect.objectContaining({ name: 'MotescaleError', code }));
 });
 
-test('absolute zero, and a full vacuum as gauges show it, are taken; a difference of pressures is written as it is', () => {
+test('absolute zero, and a full vacuum as gauges show it, are taken; a difference of pressures, too', () => {
   expect(units.fahrenheitToCelsius(-459.67)).toBeCloseTo(-273.15, 10);
   expect(units.celsiusToFahrenheit(-273.15)).toBeCloseTo(-459.67, 10);
   for (const vacuum of [units.psiToKPa(-14.7), units.barToKPa(-1.013), units.inchHgToKPa(-29.92)])

@@ -58,8 +58,8 @@ const tellable = '0, or particles per mL, 1e-60 or more';
 export interface FiltrationRatio {
   readonly size: number;
   /**
-   * Upstream over downstream; below 1 the filter gives particles off. Null: nothing was counted downstream, so no ratio
-   * can be named.
+   * Upstream over downstream; below 1 the filter gives particles off. Null: of those upstream none was counted
+   * downstream, so no ratio can be named.
    */
   readonly beta: number | null;
 }
@@ -67,8 +67,9 @@ export interface FiltrationRatio {
 /**
  * The filtration ratio from counts before and behind a filter, at each size that both have.
  *
- * Both must be of the same sizing and taken together. A ratio is no surer than the smaller of the two counts: judge it
- * with `countsDiffer`. Source: ISO 16889:2008, filtration ratio.
+ * Both must be of the same sizing and taken together. A size of which no particle was counted on either side is left
+ * out: nothing tells how the filter does there, and a counter that is dead counts none. A ratio is no surer than
+ * the smaller of the two counts: judge it with `countsDiffer`. Source: ISO 16889:2008, filtration ratio.
  *
  * @throws `sizing_not_convertible` where the sizings differ; `missing_size` where no size is common; `out_of_range` for
  * a count downstream above 0 and below 1e-60.
@@ -80,6 +81,7 @@ export interface FiltrationRatio {
  * const upstream = cumulativeCounts({ 4: 1600, 6: 420, 14: 30 });
  * filtrationRatios(upstream, cumulativeCounts({ 6: 42, 14: 0 }));
  * // => [{ size: 6, beta: 10 }, { size: 14, beta: null }]
+ * filtrationRatios(cumulativeCounts({ 14: 0 }), cumulativeCounts({ 14: 0 })); // => []
  * ```
  */
 export function filtrationRatios(upstream: CumulativeCounts, downstream: CumulativeCounts): FiltrationRatio[] {
@@ -88,17 +90,20 @@ export function filtrationRatios(upstream: CumulativeCounts, downstream: Cumulat
   if (upstream.sizing !== downstream.sizing)
     throw motescaleError('sizing_not_convertible', 'downstream.sizing', downstream.sizing, `'${upstream.sizing}'`);
   const ratios: FiltrationRatio[] = [];
+  let isCommon = false;
   upstream.sizes.forEach((size, i) => {
     const place = downstream.sizes.indexOf(size);
     if (place < 0) return;
     const behind = downstream.perMl[place] as number;
     const before = upstream.perMl[i] as number;
+    isCommon = true;
+    if (before === 0 && behind === 0) return;
     ratios.push({
       size,
       beta: behind === 0 ? null : before / requirePositive(behind, `downstream.perMl[${place}]`, tellable),
     });
   });
-  if (ratios.length === 0)
+  if (!isCommon)
     throw motescaleError('missing_size', 'downstream.sizes', downstream.sizes, 'a size that is counted upstream too');
   return ratios;
 }

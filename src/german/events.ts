@@ -215,6 +215,7 @@ export const germanEvents: EventTexts = {
     mm2PerS: { name: 'Viskosität', value: '{value} mm²/s' },
     waterSaturation: { name: 'Wassersättigung', value: '{percent}' },
   },
+  waterSaturationAt: { name: 'Wassersättigung bei {celsius} °C', value: '{percent}' },
   perMlAt: { name: 'Partikel ab {size} {sizeUnit}', value: '{value} je mL' },
   scaleNumberAt: { name: 'Ordnungszahl bei {size} {sizeUnit}', value: '{value}' },
   continuousScaleNumberAt: { name: 'Stetige Ordnungszahl bei {size} {sizeUnit}', value: '{value}' },

@@ -171,7 +171,6 @@ export const germanExpected: Texts['expected'] = {
   flowAndTime: 'ein Volumenstrom und eine Messzeit über 0',
   reynoldsBelow: 'ein Partikel, dessen Reynolds-Zahl unter {high} bleibt',
   drives: 'ein Druck, bei dem höchstens {high} mL/min fließen, mit einer Reynolds-Zahl bis {number}',
-  oilUpTo: 'eine Temperatur, bei der das Öl höchstens {high} mm²/s hat',
   lineWithin: 'eine Temperatur, bei der diese Gerade zwischen {low} und {high} mm²/s liegt',
   atmosphere:
     'weniger als die {high} kPa der Atmosphäre: Die Saughöhe braucht {low} kPa, der Druckverlust {number} kPa',
@@ -180,6 +179,11 @@ export const germanExpected: Texts['expected'] = {
   leftAtEnd: 'mehr als line.kPa, damit am Ende noch Druck ist',
   lengthForBore: 'eine Länge über {low} oder Einbauten mit k1 und k: Ohne beides genügt jeder Innendurchmesser',
   absolute: 'eine Zahl von {low} bis {high} (kPa absolut: 0,8 bar absolut sind 80, -0,2 bar Überdruck sind 81)',
+  onTheOil:
+    'eine Zahl von {low} bis {high} ' + '(kPa absolut: 0,95 bar, 950 hPa oder mbar, 713 mmHg und 13,8 psi sind 95)',
+  atTheInlet:
+    'eine Zahl von {low} bis {high} ' +
+    '(kPa absolut: 0,8 bar oder 11,6 psi sind 80, ein Unterdruck von 20 kPa oder 6 inHg ist 81)',
   oldOverNew: 'eine Zahl von {low} bis {high} (altes Öl zu neuem; 1, wenn das neue dicker ist)',
   twoPeriods: 'eine Saison mit Messungen in wenigstens 2 Perioden',
   lags: 'lags nur zusammen mit correction',
@@ -189,7 +193,13 @@ export const germanExpected: Texts['expected'] = {
   indexBetween: 'ein Viskositätsindex, mit dem die Viskosität bei 40 °C zwischen {low} und {high} mm²/s liegt',
   lineReaches: 'eine Viskosität, die die Gerade zwischen {low} und {high} °C erreicht',
   apart: 'Punkte bei zwei oder mehr Temperaturen, wenigstens {number} °C auseinander',
-  risingSolubility: 'Punkte, deren mgPerKg mit der Temperatur steigt, mit einer Steigung b von höchstens {high} K',
+  risingSolubility:
+    'Punkte, deren mgPerKg mit der Temperatur steigt, ' +
+    'mit einer Steigung b von {low} bis {high} K; diese geben {number}',
+  oilSlope: 'eine Zahl von {low} bis {high} (Steigung eines Öls in K)',
+  slopeForFigure: 'eine Löslichkeitsgerade, die der Messwert waterSaturationAt braucht',
+  fromAbsoluteZero: 'eine Zahl von {low} bis {high} (ab dem absoluten Nullpunkt)',
+  fromVacuum: 'eine Zahl von {low} bis {high} (als Überdruck liegt kein Vakuum darunter)',
   saturates: 'ein Gehalt, der das Öl zwischen {low} und {high} °C sättigt',
   lineGives: 'eine Gerade, die {low} bis {high} mg/kg bei {number} °C ergibt',
   dewPoint: 'ein Anteil mit einem Taupunkt von {low} °C oder darüber',

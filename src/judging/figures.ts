@@ -4,7 +4,11 @@ import { placeOf } from '../codes/classIndex.ts';
 import { leastPerMl } from '../codes/fewCounted.ts';
 import { type ClassTable, continuousScaleNumber, iso4406, scaleNumber } from '../codes/index.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
+import { worse } from '../reading/assessReading.ts';
 import type { Assessment, Quality, Reading } from '../reading/reading.ts';
+import type { ReadingLimits } from '../reading/readingLimits.ts';
+import { fullSaturation } from '../reading/rules.ts';
+import { carriedSaturation } from '../water/carriedSaturation.ts';
 import { codeGiven } from './codeVerdict.ts';
 import type { MonitorFigure, QualifiedFigure } from './types.ts';
 
@@ -12,13 +16,19 @@ import type { MonitorFigure, QualifiedFigure } from './types.ts';
  * The figure and how far it can be relied on, by its own findings only; null where the reading does not have it. Asked
  * of checked readings.
  */
-export function figureOf(figure: MonitorFigure, reading: Reading, assessment: Assessment): QualifiedFigure | null {
+export function figureOf(
+  figure: MonitorFigure,
+  reading: Reading,
+  assessment: Assessment,
+  limits: ReadingLimits,
+): QualifiedFigure | null {
   const { figureQualities } = assessment;
   if ('quantity' in figure) {
     const value = reading[figure.quantity];
     return value === undefined ? null : { value, quality: figureQualities[figure.quantity] as Quality };
   }
   if ('other' in figure) return otherOf(reading, figure.other);
+  if ('waterSaturationAt' in figure) return waterAt(figure.waterSaturationAt, reading, figureQualities, limits);
   const quality = figureQualities.counts as Quality;
   if ('scaleNumberAt' in figure) {
     const found = scaleNumberAt(reading, figure.scaleNumberAt);
@@ -32,6 +42,21 @@ export function figureOf(figure: MonitorFigure, reading: Reading, assessment: As
 /** The value of a figure that can be relied on; null of one that is bad, is not there, or is only more than all. */
 export function usable(figure: QualifiedFigure | null): number | null {
   return figure === null || figure.quality === 'bad' || figure.upTo === Infinity ? null : figure.value;
+}
+
+/** Water kept, temperature changed. A sensor in full oil ends there: how much more there is, it does not see. */
+function waterAt(
+  at: number,
+  { waterSaturation, celsius }: Reading,
+  qualities: Assessment['figureQualities'],
+  { solubility, freeWaterSaturation }: ReadingLimits,
+): QualifiedFigure | null {
+  if (waterSaturation === undefined || celsius === undefined || solubility === null) return null;
+  const value = carriedSaturation(waterSaturation, solubility.b, celsius + 273.15, at + 273.15);
+  const quality = worse(qualities.waterSaturation as Quality, qualities.celsius as Quality);
+  return waterSaturation < (freeWaterSaturation ?? fullSaturation)
+    ? { value, quality }
+    : { value, upTo: Infinity, quality };
 }
 
 /** A whole scale number; of few particles it may be one more. */

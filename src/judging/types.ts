@@ -13,6 +13,14 @@ export type MonitorFigure =
   | { readonly quantity: 'mlPerMin' | 'kPa' | 'celsius' | 'mm2PerS' | 'waterSaturation' }
   /** A figure of `others`. */
   | { readonly other: string }
+  /**
+   * The relative saturation with water, a share, that the oil of the reading would have at this temperature in °C, -50
+   * to 150, with all its water: `saturationAfterCooling` by `limits.solubility`, from its `waterSaturation` and
+   * `celsius`, and of the worse quality of the two. Above 1 water would be free. From `limits.freeWaterSaturation` on,
+   * or 1, the sensor sees no more than that the oil is full: the figure is then a least, which raises a high alarm,
+   * clears none, and is not followed. Beyond the points of the line an extrapolation.
+   */
+  | { readonly waterSaturationAt: number }
   | { readonly perMlAt: number }
   /**
    * The scale number of ISO 4406 at a size in µm, whole or on the continuous scale. `*`, too many to count, is beyond

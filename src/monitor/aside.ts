@@ -12,7 +12,7 @@ import type { AsideReading, ClockDoubt, MonitorEvent, MonitorState, PreparedMoni
 
 /** What is kept of a reading. An alarm that is suppressed in its mode takes no figure of it. */
 export function asideOf(
-  { alarms, follow }: PreparedMonitor,
+  prepared: PreparedMonitor,
   judged: Judged,
   figures: readonly (number | null)[],
   print: number,
@@ -21,11 +21,11 @@ export function asideOf(
   return {
     print,
     alarms: keptFigures(
-      alarms.map(({ plan }, i) =>
+      prepared.alarms.map(({ plan }, i) =>
         plan.suppressedInModes.indexOf(mode as string) >= 0 ? null : (figures[i] as number | null),
       ),
     ),
-    followed: keptFigures(figuresFollowed(follow, judged)),
+    followed: keptFigures(figuresFollowed(prepared, judged)),
   };
 }
 

@@ -141,6 +141,11 @@ function workedOut(config: unknown, known: KnownTables, problems: Problem[]): Wo
   const targets = targetsAlone(codes, watches);
   const tables = targets.map((place) => (codes[place] as CodePlan).table.id);
   const bytes = stateBytes(watches, followed, tables, tell, restoredAfter > 1);
+  const figures = (watches as readonly { figure: object }[]).concat(followed);
+  if (whole?.solubility === null && figures.some(({ figure }) => 'waterSaturationAt' in figure)) {
+    const expected = 'a solubility line, which the figure waterSaturationAt needs';
+    noteProblem(problems, ['limits', 'solubility'], 'wrong_type', limits?.solubility, expected);
+  }
   if (bytes > maxStateBytes) {
     const ways = 'fewer of them, fewer blocks, or maxStateBytes';
     const expected = `alarms and followed figures whose state fits ${maxStateBytes} bytes (${ways})`;
@@ -237,7 +242,8 @@ function figureWatch(
   const before = problems.length;
   noteAlarmMistakes(alarm, path, problems);
   // a setpoint on the saturation is a share, as the figure is: one in percent would never be reached
-  if ('quantity' in figure && figure.quantity === 'waterSaturation' && setpoint > mostSaturation)
+  const isWater = 'waterSaturationAt' in figure || ('quantity' in figure && figure.quantity === 'waterSaturation');
+  if (isWater && setpoint > mostSaturation)
     noteProblem(problems, [...path, 'setpoint'], 'out_of_range', setpoint, 'a share, 0.45 for 45 %');
   if (problems.length > before) return null;
   const whole = 'scaleNumberAt' in figure;

@@ -7,7 +7,7 @@ import { perMlRule } from '../counts/ranges.ts';
 import { noteProblem, type Path, type Problem } from '../errors.ts';
 import { subtractDecimals } from '../numeric/decimal.ts';
 import type { ReadingLimits } from '../reading/readingLimits.ts';
-import { fullSaturation, readingRule } from '../reading/rules.ts';
+import { fullSaturation, mostSaturation, readingRule } from '../reading/rules.ts';
 import { largestRead } from '../rules/bounds.ts';
 import type { NumberRule } from '../rules/rule.ts';
 import type { FigureAlarm } from './types.ts';
@@ -27,6 +27,8 @@ function spanOf(figure: FigureAlarm['figure'], limits: ReadingLimits): Span {
   if ('scaleNumberAt' in figure) return scaleNumbers;
   if ('continuousScaleNumberAt' in figure) return continuousScaleNumbers;
   if ('perMlAt' in figure) return { low: perMlRule.least, high: perMlRule.most };
+  // it can be more; a setpoint that is would be one in percent
+  if ('waterSaturationAt' in figure) return { low: 0, high: mostSaturation };
   if ('other' in figure) return { low: -largestRead, high: largestRead };
   const { quantity } = figure;
   const { least, above = 0, most = largestRead } = readingRule.members[quantity] as NumberRule;

@@ -10,6 +10,7 @@ import { findingCodes } from '../reading/findingKinds.ts';
 import type { EitherRule, ListRule, Members, NumberRule, ObjectRule, Rule } from '../rules/rule.ts';
 import { countRule, nameRule, figureRule as numberRule, spanAbove0Rule } from '../state/rules.ts';
 import { day } from '../state/timeSteps.ts';
+import { coldest, hottest } from '../water/ranges.ts';
 
 /** The figures of a reading that an alarm can stand on. */
 const quantities = ['mlPerMin', 'kPa', 'celsius', 'mm2PerS', 'waterSaturation'] as const;
@@ -40,13 +41,16 @@ export function figureRule(): EitherRule {
   const forms = [
     form('quantity', { kind: 'word', words: quantities }),
     form('other', nameRule),
+    form('waterSaturationAt', { kind: 'number', least: coldest, most: hottest, expected: 'a temperature in °C' }),
     form('perMlAt', size),
     form('scaleNumberAt', size),
     form('continuousScaleNumberAt', size),
   ];
   return {
     kind: 'either',
-    expected: 'a figure with one of the members quantity, other, perMlAt, scaleNumberAt, continuousScaleNumberAt',
+    expected:
+      'a figure with one of the members quantity, other, waterSaturationAt, perMlAt, scaleNumberAt, ' +
+      'continuousScaleNumberAt',
     forms,
     choose: (value) => (isObject(value) ? (forms.filter(({ members }) => hasOneOf(value, members))[0] ?? null) : null),
   };

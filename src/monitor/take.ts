@@ -112,7 +112,7 @@ function figureOfAlarm(
 ): QualifiedFigure | null {
   if (onCode === null) {
     const shown = fewest === null ? reading : withFewest(reading, figure as MonitorFigure, fewest);
-    return figureOf(figure as MonitorFigure, shown, assessment);
+    return figureOf(figure as MonitorFigure, shown, assessment, prepared.limits);
   }
   const { place, wanted } = onCode;
   const { code } = codes[place] as CodeVerdict;
@@ -194,7 +194,7 @@ function takeInOrder(
   noteQualities(prepared, next, reading, assessment, time, events);
   if (prepared.tell !== undefined) noteFindings(prepared, next, assessment, time, events);
   if (prepared.follow.length > 0) {
-    const followed = figuresFollowed(prepared.follow, live);
+    const followed = figuresFollowed(prepared, live);
     next.followed = addToBlocks(prepared.follow, next.followed, followed, reading.time);
   }
   return { state: next, verdict: verdictOf(next, known, 'in_order', true) };
@@ -276,7 +276,7 @@ function takeOutOfOrder(
   const isLate = kind === 'late';
   const news = state.alarms.map((alarm) => isNews(alarm, reading.time, isLate));
   const { follow } = prepared;
-  const figures = figuresFollowed(follow, known.live);
+  const figures = figuresFollowed(prepared, known.live);
   const { followed, entered } = addLate(follow, state.followed, figures, reading.time, time, isLate);
   const beyond = beyondOf(prepared, known, news);
   events.push({ time, event: kind, reading: reading.time, beyond, followed: entered } as MonitorEvent);

@@ -115,7 +115,7 @@ function allGood(reading: Reading): Partial<Record<FigureName, Quality>> {
   return qualities;
 }
 
-function worse(a: Quality, b: Quality): Quality {
+export function worse(a: Quality, b: Quality): Quality {
   return qualityWords.indexOf(a) > qualityWords.indexOf(b) ? a : b;
 }
 

@@ -2,6 +2,7 @@
 import { sizeRule } from '../counts/ranges.ts';
 import { leastGaugeKPa, qualityWords } from '../rules/bounds.ts';
 import type { NumberRule, ObjectRule, Rule } from '../rules/rule.ts';
+import { flattest, steepest } from '../water/ranges.ts';
 import { findingCodes } from './findingKinds.ts';
 import type { ReadingLimits } from './readingLimits.ts';
 import { fullSaturation } from './rules.ts';
@@ -31,7 +32,7 @@ const members = {
     expected: 'a solubility line { a, b }',
     members: {
       a: { kind: 'number', optional: true },
-      b: { kind: 'number', expected: 'a slope in kelvin', above: 0 },
+      b: { kind: 'number', expected: 'a slope in kelvin', least: flattest, most: steepest },
       fluid: text,
       source: {
         kind: 'object',

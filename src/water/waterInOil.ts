@@ -6,7 +6,7 @@
  * line joins them.
  */
 import { requireObject, requireWithin } from '../checks.ts';
-import { power } from '../numeric/exponential.ts';
+import { carriedSaturation } from './carriedSaturation.ts';
 import { requireKelvin, requireLine, type SolubilityLine, solubilityAt } from './solubilityLine.ts';
 
 /**
@@ -104,7 +104,7 @@ export function saturationAfterCooling(
   const saturation = requireSaturation(cooling.saturation, 'cooling.saturation');
   const from = requireKelvin(cooling.fromCelsius, 'cooling.fromCelsius');
   const to = requireKelvin(cooling.toCelsius, 'cooling.toCelsius');
-  return saturation * power(10, (b * (from - to)) / (from * to));
+  return carriedSaturation(saturation, b, from, to);
 }
 
 function requireContent(mgPerKg: number): number {

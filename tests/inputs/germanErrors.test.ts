@@ -3,8 +3,11 @@ import { expect, test } from 'vitest';
 import { germanTexts } from '../../src/german/index.ts';
 import { advanceMonitor, prepareMonitor, startMonitor } from '../../src/monitor/index.ts';
 import { errorText, messageOf } from '../../src/report/index.ts';
+import { suctionLift, suctionLimits } from '../../src/sampling/index.ts';
 import { parseMonitorConfig } from '../../src/schema/index.ts';
+import { fahrenheitToCelsius, psiToKPa } from '../../src/units.ts';
 import { viscosityLine } from '../../src/viscosity/index.ts';
+import { solubilityAt, solubilityLine } from '../../src/water/index.ts';
 
 const alarms = [{ id: 'hot', type: 'high', figure: { quantity: 'celsius' }, setpoint: 65 }] as const;
 const prepared = prepareMonitor({ codes: [], alarms });
@@ -53,6 +56,28 @@ test('the hint that temperatures look like kelvin', () => {
   expect(errorText(error, germanTexts)).toContain(
     'Erwartet: eine Zahl von -80 bis 250 (°C eines Öls, nicht in Kelvin).',
   );
+});
+
+const inletLine = { segments: [{ metres: 1, boreMm: 6 }], mlPerMin: 60, fluid: { mm2PerS: 46, kgPerM3: 870 } };
+const wet = (celsius: number, mgPerKg: number) => ({ celsius, mgPerKg });
+const cold = { id: 'w', figure: { waterSaturationAt: 5 } };
+
+test.each([
+  ['eine Zahl von 30 bis 300 (kPa absolut: 0,95 bar', () => suctionLift({ ...inletLine, atmosphereKPa: 950 })],
+  ['0,8 bar oder 11,6 psi sind 80', () => suctionLimits({ ...inletLine, inletLimitKPa: 11.6 })],
+  ['von 500 bis 3.000 K; diese geben 106', () => solubilityLine([wet(20, 190), wet(60, 210)])],
+  ['eine Zahl von 500 bis 3.000 (Steigung eines Öls in K)', () => solubilityAt({ a: 2, b: 10 }, 20)],
+  ['(ab dem absoluten Nullpunkt)', () => fahrenheitToCelsius(-500)],
+  ['(als Überdruck liegt kein Vakuum darunter)', () => psiToKPa(-20)],
+  ['die der Messwert waterSaturationAt braucht', () => prepareMonitor({ codes: [], follow: [cold] })],
+])('%s', (words, call) => {
+  let error: unknown;
+  try {
+    call();
+  } catch (thrown) {
+    error = thrown;
+  }
+  expect(errorText(error, germanTexts)).toContain(words);
 });
 
 test('several mistakes in one sentence', () => {

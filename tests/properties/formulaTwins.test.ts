@@ -58,9 +58,10 @@ describe('water', () => {
         [0, 30],
         [50, 100],
         [10, 200],
-        [300, 900],
+        [600, 2900],
       ] as const,
-      (cold, hot, dry, wet) => {
+      (cold, hot, dry, slope) => {
+        const wet = dry * 10 ** (slope * (1 / (cold + 273.15) - 1 / (hot + 273.15)));
         const inverse = (celsius: number) => exact(1).div(exact(celsius).plus('273.15'));
         const b = Exact.log10(wet)
           .minus(Exact.log10(dry))

@@ -4,7 +4,15 @@ import { figureOf, usable } from '../../judging/figures.ts';
 import type { Judged } from '../../judging/liveSizes.ts';
 import { requireNoLater } from '../../state/noLater.ts';
 import { isSame } from '../state/state.ts';
-import type { AlarmSummary, FollowedState, FollowPlan, MonitorEvent, Relearn, Verdict } from '../types.ts';
+import type {
+  AlarmSummary,
+  FollowedState,
+  FollowPlan,
+  MonitorEvent,
+  PreparedMonitor,
+  Relearn,
+  Verdict,
+} from '../types.ts';
 import { figureWords } from '../words.ts';
 import {
   addToBlock,
@@ -27,8 +35,8 @@ type Plans = readonly FollowPlan[];
 type States = readonly FollowedState[];
 
 /** What a reading holds of them. */
-export function figuresFollowed(follow: Plans, { reading, assessment }: Judged): Followed {
-  return follow.map((plan) => usable(figureOf(plan.figure, reading, assessment)));
+export function figuresFollowed({ follow, limits }: PreparedMonitor, { reading, assessment }: Judged): Followed {
+  return follow.map((plan) => usable(figureOf(plan.figure, reading, assessment, limits)));
 }
 
 /** Adds figures to the blocks their time lies in, or to the first that is not closed. */

@@ -24,7 +24,6 @@ export const cooled: Check = {
     if (waterSaturation === 0) return nothing;
     // the temperature at which this water content is all the oil can hold
     const inverse = 1 / (celsius + kelvinAtZero) - log10(waterSaturation) / solubility.b;
-    if (inverse <= 0) return nothing;
     const limit = 1 / inverse - kelvinAtZero;
     // a coldest that is warmer than now says nothing: the oil is at least as cold now
     const value = Math.min(coldestCelsius, celsius);

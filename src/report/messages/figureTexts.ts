@@ -17,8 +17,14 @@ interface Template {
 /** The sizes of counts are those of the sizing: a figure does not name it. */
 export function figureName(figure: string, texts: Texts, sizing: Sizing = 'iso11171'): string {
   const { rest } = split(figure);
-  const size = rest.replace('.', texts.decimalSign);
-  const places = { size, sizeUnit: unitOf(sizing), name: rest, table: wordIn(standardNames, rest) };
+  const number = rest.replace('.', texts.decimalSign);
+  const places = {
+    size: number,
+    celsius: number,
+    sizeUnit: unitOf(sizing),
+    name: rest,
+    table: wordIn(standardNames, rest),
+  };
   return fill(templateOf(figure, texts).name, places);
 }
 
@@ -50,6 +56,7 @@ export function measuredText(figure: string, value: number, texts: Texts): strin
 function templateOf(figure: string, { events }: Texts): Template {
   const { kind } = split(figure);
   switch (kind) {
+    case 'waterSaturationAt':
     case 'perMlAt':
     case 'scaleNumberAt':
     case 'continuousScaleNumberAt':

@@ -192,6 +192,7 @@ export const englishEventTexts: EventTexts = {
     mm2PerS: { name: 'Viscosity', value: '{value} mm²/s' },
     waterSaturation: { name: 'Water saturation', value: '{percent}' },
   },
+  waterSaturationAt: { name: 'Water saturation at {celsius} °C', value: '{percent}' },
   perMlAt: { name: 'Count at {size} {sizeUnit} and larger', value: '{value} per mL' },
   scaleNumberAt: { name: 'Scale number at {size} {sizeUnit}', value: '{value}' },
   continuousScaleNumberAt: { name: 'Continuous scale number at {size} {sizeUnit}', value: '{value}' },

@@ -67,6 +67,8 @@ export interface EventTexts {
   readonly sides: { readonly beyond: string; readonly below: string };
   /** Figures of an alarm with the unit of their value: `{value}`, and `{size}` or `{name}`. */
   readonly figures: Readonly<Record<FigureName, { readonly name: string; readonly value: string }>>;
+  /** At a temperature: `{celsius}`. */
+  readonly waterSaturationAt: { readonly name: string; readonly value: string };
   /** At a size: `{size}`, and `{sizeUnit}`, such as `µm(c)`. */
   readonly perMlAt: { readonly name: string; readonly value: string };
   readonly scaleNumberAt: { readonly name: string; readonly value: string };

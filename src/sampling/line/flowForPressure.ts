@@ -11,8 +11,8 @@ import {
   type Liquid,
   leastFlow,
   mostFlow,
-  requireAbsolute,
   requireLiquid,
+  requireStart,
   requireTubes,
   type Segment,
   type Tube,
@@ -98,7 +98,7 @@ export function flowForPressure(line: {
   const liquid = requireLiquid(line.fluid);
   const kPa = requireWithin(line.kPa, 'line.kPa', -1e6, 1e6);
   const startKPa = line.startKPa ?? usualAtmosphereKPa + Math.max(0, kPa);
-  const endKPa = requireAbsolute(startKPa, 'line.startKPa', 1e7) - kPa;
+  const endKPa = requireStart(startKPa, 'line.startKPa') - kPa;
   if (endKPa <= 0) {
     const expected = 'more than line.kPa, so that pressure is left at the end';
     throw motescaleError('out_of_range', 'line.startKPa', startKPa, expected);

@@ -70,11 +70,28 @@ const segmentMembers: readonly string[] = ['metres', 'boreMm', 'riseMetres', 'k'
 /** The standard atmosphere, kPa: what presses on the oil where nothing is said. */
 export const usualAtmosphereKPa = 101.325;
 
-const absolute = 'kPa absolute: 0.8 bar absolute is 80, -0.2 bar gauge is 81';
+/** The pressure a line begins with, kPa absolute: bar, and a vacuum by the gauge, lie below 10. */
+export function requireStart(kPa: unknown, parameter: string): number {
+  return requireWithin(kPa, parameter, 10, 1e7, 'kPa absolute: 0.8 bar absolute is 80, -0.2 bar gauge is 81');
+}
 
-/** An absolute pressure in kPa: bar, and a vacuum by the gauge, lie below 10. */
-export function requireAbsolute(kPa: unknown, parameter: string, most = 1000): number {
-  return requireWithin(kPa, parameter, 10, most, absolute);
+/**
+ * The pressure on the oil of a tank, kPa absolute (our choice): the air of the highest mountain has 34, and a tank that
+ * can be opened stands no 2 bar by the gauge. A barometer's hPa and mmHg lie above, bar, psi and inches of mercury
+ * below.
+ */
+export function requireAtmosphere(kPa: unknown, parameter: string): number {
+  const units = 'kPa absolute: 0.95 bar, 950 hPa or mbar, 713 mmHg and 13.8 psi are 95';
+  return requireWithin(kPa ?? usualAtmosphereKPa, parameter, 30, 300, units);
+}
+
+/**
+ * The least a pump's inlet stands, kPa absolute, from 30 (our choice): the deepest vacuum in print for an oil pump, 19
+ * inches of mercury, leaves 37. Bar, psi, inches of mercury and the usual vacuums, in kPa too, lie below.
+ */
+export function requireInletLimit(kPa: unknown, parameter: string): number {
+  const units = 'kPa absolute: 0.8 bar or 11.6 psi is 80, a vacuum of 20 kPa or 6 inHg is 81';
+  return requireWithin(kPa, parameter, 30, 1000, units);
 }
 
 /** Standard acceleration of free fall, m/s². Source: NIST SP 811, 2008, appendix B.8. */

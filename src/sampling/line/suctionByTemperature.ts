@@ -1,11 +1,12 @@
 /** A pump that lifts its oil, warm and cold: cold oil is what starves it. */
 import { requireDensity, requireFilledArray, requireObject } from '../../checks.ts';
-import { caught, isMotescaleError, motescaleError } from '../../errors.ts';
+import { caught } from '../../errors.ts';
 import { temperatureAt, viscosityAt } from '../../viscosity/line/alongLine.ts';
 import type { ViscosityLine } from '../../viscosity/line/viscosityLine.ts';
+import { requireCelsius } from '../../viscosity/ranges.ts';
 import type { FlowRegime } from './frictionFactor.ts';
 import type { HighPoint } from './highPoint.ts';
-import { requireAbsolute, type Segment } from './line.ts';
+import { requireInletLimit, type Segment } from './line.ts';
 import { balance } from './suctionLift.ts';
 import { greatestViscosity, takeMoreAt } from './suctionLimits.ts';
 
@@ -19,7 +20,10 @@ export interface SuctionTemperatures {
   readonly kgPerM3: number;
   /** Oil temperatures in °C, -80 to 250, in any order. */
   readonly celsius: readonly number[];
-  /** Least absolute pressure the pump's inlet stands, kPa, 10 to 1000. A data sheet's -0.2 bar by the gauge is 81. */
+  /**
+   * Least absolute pressure the pump's inlet stands, kPa, 30 to 1000, as of `suctionLimits`. A data sheet's -0.2 bar by
+   * the gauge is 81.
+   */
   readonly inletLimitKPa: number;
   readonly atmosphereKPa?: number;
 }
@@ -27,15 +31,17 @@ export interface SuctionTemperatures {
 /** The inlet at one temperature. */
 export interface SuctionAtTemperature {
   readonly celsius: number;
-  readonly mm2PerS: number;
+  /** Null where the oil is thicker than 1e7 mm²/s, or its line ends: nothing is known of it, and it is not allowed. */
+  readonly mm2PerS: number | null;
   /**
    * Absolute pressure at the inlet, kPa; null where the atmosphere cannot push this flow up the line, or over a high
-   * point of it.
+   * point of it, and where `mm2PerS` is null.
    */
   readonly inletKPa: number | null;
   /** The high point that comes nearest to the limit; null where the inlet does, and where `inletKPa` is null. */
   readonly highPoint: HighPoint | null;
-  readonly regime: FlowRegime;
+  /** Null where `mm2PerS` is. */
+  readonly regime: FlowRegime | null;
   /** Whether the inlet keeps the limit, and each high point too. */
   readonly allowed: boolean;
   /** As in `suctionLift`: the inlet has less than is told. */
@@ -47,10 +53,15 @@ export interface SuctionByTemperature {
   /** The temperatures asked for, in their order. */
   readonly rows: SuctionAtTemperature[];
   /**
-   * The lowest temperature, °C, down to which the inlet keeps its limit all the way from the warmest asked for; null
-   * where that one breaks it, and where no cold down to -80 °C would.
+   * The lowest temperature, °C, down to which the inlet keeps its limit all the way from the warmest asked for, and the
+   * oil has no more than 1e7 mm²/s; null where there is none, for either reason that `keptTo` names.
    */
   readonly lowestCelsius: number | null;
+  /**
+   * How far down the limit is kept: to `lowestCelsius`; to the `coldest` there is, -80 °C, by the line, which knows no
+   * pour point; or `nowhere`, since the warmest asked for breaks it.
+   */
+  readonly keptTo: 'lowest' | 'coldest' | 'nowhere';
   /** Whether that is colder than any asked for, and so an extrapolation. */
   readonly beyondAsked: boolean;
   /** In one of the rows, or at `lowestCelsius`: the pump starves at a higher temperature than is told. */
@@ -68,14 +79,17 @@ const suctionMembers = ['segments', 'mlPerMin', 'viscosity', 'kgPerM3', 'celsius
  *
  * Warmer oil is not always easier: where its flow turns from laminar to critical or turbulent, the loss leaps up, and a
  * line can keep its limit at 60 °C and break it at 70. So ask for the whole span that the oil runs through, the warmest
- * included: of what is warmer than that, nothing is told. `lowestCelsius` is null where the warmest breaks the limit,
- * also where a colder one keeps it (a row tells). A line of viscosity does not know its points: colder than those, each
- * answer is an extrapolation.
+ * included: of what is warmer than that, nothing is told. Where the warmest breaks the limit, `keptTo` is `nowhere`,
+ * also where a colder one keeps it (a row tells). A temperature at which the oil is thicker than can be reckoned with
+ * is a row that is not allowed. A line of viscosity does not know its points: colder than those, each answer is an
+ * extrapolation.
  *
  * Range, assumptions and sources: those of `suctionLimits` and of `viscosityAt`. Below its cloud point an oil is
  * thicker than its line says.
  *
- * Safety: a line that starts cold is the one that starves its pump. Where the lowest temperature can come about, heat
+ * Safety: a line that starts cold is the one that starves its pump. `lowestCelsius: null` is no answer by itself: with
+ * `keptTo: 'nowhere'` the pump starves at every temperature. Below its pour point oil does not flow to a pump at all,
+ * whatever a line says. Where the lowest temperature can come about, heat
  * the oil, widen the line or slow the pump. Fittings with a `k` alone (`fittingsTooLow`) take far more in cold oil than
  * is computed. A soft suction hose collapses under vacuum and takes away more than is computed here.
  *
@@ -96,6 +110,7 @@ const suctionMembers = ['segments', 'mlPerMin', 'viscosity', 'kgPerM3', 'celsius
  * });
  * inlet.rows.map((row) => row.allowed); // => [true, true, false]
  * inlet.lowestCelsius; // ~> 14.3
+ * inlet.keptTo; // => 'lowest'
  * inlet.beyondAsked; // => false
  * ```
  */
@@ -104,11 +119,12 @@ export function suctionByTemperature(line: SuctionTemperatures): SuctionByTemper
   requireObject(line, 'line', expected, suctionMembers);
   requireFilledArray(line.celsius, 'line.celsius', 'an array of temperatures in °C');
   requireDensity(line.kgPerM3, 'line.kgPerM3');
-  const limit = requireAbsolute(line.inletLimitKPa, 'line.inletLimitKPa');
+  const limit = requireInletLimit(line.inletLimitKPa, 'line.inletLimitKPa');
   const { viscosity: _viscosity, kgPerM3, celsius: _celsius, ...pump } = line;
   const withOil = (mm2PerS: number) => ({ ...pump, fluid: { mm2PerS, kgPerM3 } });
   const rows = line.celsius.map((celsius, i): SuctionAtTemperature => {
     const mm2PerS = viscosityOf(line, celsius, `line.celsius[${i}]`);
+    if (mm2PerS === null) return { celsius, mm2PerS, ...nowhere, regime: null, allowed: false, fittingsTooLow: false };
     const { inletKPa, regime, fittingsTooLow, nearest } = balance(withOil(mm2PerS));
     const { highPoint, leastKPa } = nearest(limit);
     const possible = nearest(0).leastKPa > 0;
@@ -124,7 +140,7 @@ export function suctionByTemperature(line: SuctionTemperatures): SuctionByTemper
 function lowestOf(
   rows: readonly SuctionAtTemperature[],
   line: SuctionTemperatures,
-): Pick<SuctionByTemperature, 'lowestCelsius' | 'beyondAsked'> & { readonly tooLow: boolean } {
+): Pick<SuctionByTemperature, 'lowestCelsius' | 'keptTo' | 'beyondAsked'> & { readonly tooLow: boolean } {
   let warmest = rows[0] as SuctionAtTemperature;
   let coldest = warmest;
   for (const row of rows) {
@@ -132,15 +148,15 @@ function lowestOf(
     if (row.celsius < coldest.celsius) coldest = row;
   }
   const none = { lowestCelsius: null, beyondAsked: false, tooLow: false };
-  if (!warmest.allowed) return none;
+  const { mm2PerS } = warmest;
+  if (!warmest.allowed || mm2PerS === null) return { ...none, keptTo: 'nowhere' };
   // a warmest row just at its limit may break it in the last digit
-  const greatest = greatestViscosity(line, line.kgPerM3, line.inletLimitKPa, warmest.mm2PerS) ?? warmest.mm2PerS;
-  if (greatest >= 1e7) return none;
+  const greatest = greatestViscosity(line, line.kgPerM3, line.inletLimitKPa, mm2PerS) ?? mm2PerS;
   const reached = reachedAt(line.viscosity, greatest);
-  if (reached === null) return none;
+  if (reached === null) return { ...none, keptTo: 'coldest' };
   const lowestCelsius = Math.min(reached, warmest.celsius);
-  const tooLow = takeMoreAt(line, Math.max(greatest, warmest.mm2PerS));
-  return { lowestCelsius, beyondAsked: lowestCelsius < coldest.celsius, tooLow };
+  const tooLow = takeMoreAt(line, Math.max(greatest, mm2PerS));
+  return { lowestCelsius, keptTo: 'lowest', beyondAsked: lowestCelsius < coldest.celsius, tooLow };
 }
 
 /** Where the oil is so thick; null where it is not down to the coldest there is. */
@@ -153,15 +169,14 @@ function reachedAt(viscosity: ViscosityLine, mm2PerS: number): number | null {
   }
 }
 
-/** The viscosity there, of an oil that still flows through a line. */
-function viscosityOf(line: SuctionTemperatures, celsius: number, parameter: string): number {
-  let mm2PerS: number;
+/** The viscosity there; null of an oil thicker than flows through a line, or beyond its own line. */
+function viscosityOf(line: SuctionTemperatures, celsius: number, parameter: string): number | null {
+  requireCelsius(celsius, parameter);
   try {
-    mm2PerS = viscosityAt(line.viscosity, celsius);
+    const mm2PerS = viscosityAt(line.viscosity, celsius);
+    return mm2PerS <= 1e7 ? mm2PerS : null;
   } catch (error) {
-    if (!isMotescaleError(error) || error.parameter !== 'celsius') throw error;
-    throw motescaleError(error.code, parameter, celsius, error.expected);
+    if (caught(error).parameter !== 'celsius') throw error;
+    return null;
   }
-  if (mm2PerS <= 1e7) return mm2PerS;
-  throw motescaleError('out_of_range', parameter, celsius, 'a temperature at which the oil has up to 1e7 mm²/s');
 }

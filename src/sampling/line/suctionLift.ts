@@ -4,7 +4,7 @@ import { motescaleError } from '../../errors.ts';
 import { shown } from '../../numeric/shown.ts';
 import type { FlowRegime } from './frictionFactor.ts';
 import { broken, type HighPoint, lowestBefore } from './highPoint.ts';
-import { type Line, lineMembers, requireAbsolute, usualAtmosphereKPa } from './line.ts';
+import { type Line, lineMembers, requireAtmosphere, usualAtmosphereKPa } from './line.ts';
 import { lineFlow } from './lineFlow.ts';
 
 /**
@@ -13,8 +13,8 @@ import { lineFlow } from './lineFlow.ts';
  */
 export interface SuctionLine extends Line {
   /**
-   * Absolute pressure on the oil's surface in kPa, 10 to 1000; 101.325 where left out. It falls by about 1.2 kPa per
-   * 100 m of altitude.
+   * Absolute pressure on the oil's surface in kPa, 30 to 300 (our choice: no mountain has less, no tank that is opened
+   * more); 101.325 where left out. It falls by about 1.2 kPa per 100 m of altitude. A barometer shows hPa: 950 are 95.
    */
   readonly atmosphereKPa?: number;
 }
@@ -92,7 +92,7 @@ export interface Balance extends Omit<SuctionLift, 'highPoint'> {
 
 export function balance(line: SuctionLine): Balance {
   requireObject(line, 'line', 'a suction line { segments, mlPerMin, fluid }', lineMembers);
-  const atmosphere = requireAbsolute(line.atmosphereKPa ?? usualAtmosphereKPa, 'line.atmosphereKPa');
+  const atmosphere = requireAtmosphere(line.atmosphereKPa, 'line.atmosphereKPa');
   const { segments, riseKPa, frictionKPa, fittingsKPa, regime, fittingsTooLow } = lineFlow(line);
   const lossKPa = frictionKPa + fittingsKPa;
   const inletKPa = atmosphere - riseKPa - lossKPa;

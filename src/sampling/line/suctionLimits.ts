@@ -1,7 +1,7 @@
 /** How high, and in how thick an oil, a pump may still be asked to lift, given the least pressure its inlet stands. */
 import { findRoot } from '../../numeric/root.ts';
 import { type HighPoint, lowestBefore, totalOf } from './highPoint.ts';
-import { gravity, requireAbsolute, requireFlow, requireLiquid, requireTubes, usualAtmosphereKPa } from './line.ts';
+import { gravity, requireFlow, requireInletLimit, requireLiquid, requireTubes, usualAtmosphereKPa } from './line.ts';
 import { dropOf, takesMore } from './pressureDrop.ts';
 import { balance, type SuctionLine } from './suctionLift.ts';
 
@@ -63,12 +63,15 @@ export interface SuctionLimits {
  */
 export function suctionLimits(
   line: SuctionLine & {
-    /** The least absolute pressure at the inlet, kPa, 10 to 1000. A data sheet's -0.2 bar by the gauge is 81. */
+    /**
+     * The least absolute pressure at the inlet, kPa, 30 to 1000 (our choice: the deepest vacuum in print for an oil
+     * pump leaves 37). A data sheet's -0.2 bar by the gauge is 81, its vacuum of 20 kPa too.
+     */
     readonly inletLimitKPa: number;
   },
 ): SuctionLimits {
   const { liftKPa, fittingsTooLow, nearest } = balance(line);
-  const { highPoint, leastKPa } = nearest(requireAbsolute(line.inletLimitKPa, 'line.inletLimitKPa'));
+  const { highPoint, leastKPa } = nearest(requireInletLimit(line.inletLimitKPa, 'line.inletLimitKPa'));
   const marginKPa = leastKPa - line.inletLimitKPa;
   const liquid = requireLiquid(line.fluid);
   const mm2PerS = greatestViscosity(line, liquid.density, line.inletLimitKPa);

@@ -28,7 +28,8 @@ export interface ViscosityIndex {
  * and gets 156.37 where this gives 156.42.
  *
  * It is no check: 46,000 mistyped for 46 gives -170,000, and 40 for 100 °C gives 692. Oils have -100 to 400 (common
- * practice).
+ * practice). Old reports measured at 100 and 210 °F (37.78 and 98.89 °C): entered as 40 and 100 °C they give 91 for an
+ * oil of 102, and nothing shows it. Make a `viscosityLine` of the two and read it at 40 and 100 °C.
  *
  * Source: ASTM D2270-10(2016), Table 1 and procedures A and B; ISO 2909.
  *

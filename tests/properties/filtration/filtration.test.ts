@@ -215,6 +215,26 @@ test('a ratio at a size that only one of them has, of another sizing, or over ha
   expect(() => filtrationRatios(counts([9, 3]), counts([9, 1e-61]))).toThrow(
     refused('downstream.perMl[1]', '0, or particles per mL, 1e-60 or more'),
   );
+  expect(() => filtrationRatios(counts([9, 3]), { ...counts([9, 3]), sizes: [5, 15] })).toThrow(
+    refused('downstream.sizes', 'a size that is counted upstream too'),
+  );
+});
+
+test('a size without a particle on either side has no ratio: a dead counter is no perfect filter', () => {
+  const ratios = (before: number[], behind: number[]) => {
+    const of = (perMl: number[]) => ({ sizing: 'iso11171' as const, sizes: [4, 6, 14], perMl });
+    return filtrationRatios(of(before), of(behind)).map(({ size, beta }) => [size, beta]);
+  };
+  expect(ratios([0, 0, 0], [0, 0, 0])).toEqual([]);
+  expect(ratios([90, 0, 0], [9, 3, 0])).toEqual([
+    [4, 10],
+    [6, 0],
+  ]);
+  expect(ratios([90, 9, 3], [9, 3, 0])).toEqual([
+    [4, 10],
+    [6, 3],
+    [14, null],
+  ]);
 });
 
 describe('combinations', () => {

@@ -18,10 +18,10 @@ const conversions = [
   ['celsiusToFahrenheit', units.celsiusToFahrenheit, 'degC', 'degF'],
 ] as const;
 
-describe.each(conversions)('%s', (_name, convert, from, to) => {
+describe.each(conversions)('%s', (name, convert, from, to) => {
   test('agrees with the unit library', () => {
     fc.assert(
-      fc.property(fc.double({ min: -200, max: 5000, noNaN: true }), (value) => {
+      fc.property(fc.double({ min: /^(psi|bar)To/.test(name) ? -1 : -200, max: 5000, noNaN: true }), (value) => {
         const other = unit(value, from).toNumber(to);
         // a sum with 32 or 459.67 is rounded at the size of its terms
         const size = Math.abs(other) + (to.startsWith('deg') ? 1000 : 1e-300);
@@ -43,6 +43,19 @@ test.each([
   ['not_a_number', () => units.psiToKPa(Number.NaN)],
   ['wrong_type', () => units.feetToMetres('6' as never)],
   ['out_of_range', () => units.fahrenheitToCelsius(1e308)],
+  ['out_of_range', () => units.fahrenheitToCelsius(-500)],
+  ['out_of_range', () => units.celsiusToFahrenheit(-273.2)],
+  ['out_of_range', () => units.psiToKPa(-20)],
+  ['out_of_range', () => units.barToKPa(-2)],
+  ['out_of_range', () => units.inchHgToKPa(-33)],
 ])('%s', (code, call) => {
   expect(call).toThrowError(expect.objectContaining({ name: 'MotescaleError', code }));
+});
+
+test('absolute zero, and a full vacuum as gauges show it, are taken; a difference of pressures, too', () => {
+  expect(units.fahrenheitToCelsius(-459.67)).toBeCloseTo(-273.15, 10);
+  expect(units.celsiusToFahrenheit(-273.15)).toBeCloseTo(-459.67, 10);
+  for (const vacuum of [units.psiToKPa(-14.7), units.barToKPa(-1.013), units.inchHgToKPa(-29.92)])
+    expect(vacuum).toBeCloseTo(-101.3, 0);
+  expect(units.kPaToPsi(-300)).toBeCloseTo(-43.5, 1);
 });

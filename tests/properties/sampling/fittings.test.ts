@@ -8,6 +8,7 @@ import {
   suctionLift,
   suctionLimits,
 } from '../../../src/sampling/index.ts';
+import { inchHgToKPa, psiToKPa } from '../../../src/units.ts';
 import { viscosityLine } from '../../../src/viscosity/index.ts';
 
 const oil = { mm2PerS: 300, kgPerM3: 872 };
@@ -55,7 +56,7 @@ describe('the mark', () => {
 
   test('an answer in laminar flow is marked though the oil given flows in eddies', () => {
     const segments = [{ metres: 2, boreMm: 6, k: 2 }];
-    const limits = suctionLimits({ segments, mlPerMin: 3000, inletLimitKPa: 20, fluid: thin });
+    const limits = suctionLimits({ segments, mlPerMin: 3000, inletLimitKPa: 30, fluid: thin });
     expect(suctionLift({ segments, mlPerMin: 3000, fluid: thin }).fittingsTooLow).toBe(false);
     expect(limits.fittingsTooLow).toBe(true);
   });
@@ -66,7 +67,7 @@ describe('the mark', () => {
       { celsius: 100, mm2PerS: 1.5 },
     ]);
     const segments = [{ metres: 2, boreMm: 8, k: 2 }];
-    const line = { segments, mlPerMin: 12000, viscosity, kgPerM3: 850, celsius: [100, 40], inletLimitKPa: 20 };
+    const line = { segments, mlPerMin: 10000, viscosity, kgPerM3: 850, celsius: [100, 40], inletLimitKPa: 30 };
     const found = suctionByTemperature(line);
     expect(found.rows.map((row) => row.fittingsTooLow)).toEqual([false, false]);
     expect(found.beyondAsked).toBe(true);
@@ -173,9 +174,36 @@ describe('an absolute pressure', () => {
   // 0.8 bar absolute, -0.2 bar and -20 kPa by the gauge (common practice of data sheets), and vacuum
   test.each([0.8, -0.2, -20, 0, 9.99])('of %d is told what unit it is', (kPa) => {
     const words = /kPa absolute: 0\.8 bar absolute is 80, -0\.2 bar gauge is 81/;
-    expect(() => suctionLimits({ ...line, inletLimitKPa: kPa })).toThrow(words);
-    expect(() => suctionByTemperature({ ...winter, viscosity, inletLimitKPa: kPa })).toThrow(words);
-    expect(() => suctionLift({ ...line, atmosphereKPa: kPa })).toThrow(words);
+    const atInlet = /kPa absolute: 0\.8 bar or 11\.6 psi is 80, a vacuum of 20 kPa/;
+    expect(() => suctionLimits({ ...line, inletLimitKPa: kPa })).toThrow(atInlet);
+    expect(() => suctionByTemperature({ ...winter, viscosity, inletLimitKPa: kPa })).toThrow(atInlet);
+    expect(() => suctionLift({ ...line, atmosphereKPa: kPa })).toThrow(/kPa absolute: 0\.95 bar/);
     expect(() => flowForPressure({ segments: line.segments, kPa: 50, fluid: oil, startKPa: kPa })).toThrow(words);
+  });
+
+  // the air at 500 m by a barometer, 1 bar in mmHg, in inches of mercury and psi; just beyond a tank and a mountain
+  test.each([950, 760, 28.1, 13.8, 300.1, 29.9])('on the oil, of %d: hPa, mmHg and psi are named', (atmosphereKPa) => {
+    const words = 'from 30 to 300 (kPa absolute: 0.95 bar, 950 hPa or mbar, 713 mmHg and 13.8 psi are 95)';
+    expect(() => suctionLift({ ...line, atmosphereKPa })).toThrow(words);
+    expect(() => suctionLimits({ ...line, atmosphereKPa, inletLimitKPa: 80 })).toThrow(words);
+    expect(() => suctionByTemperature({ ...winter, viscosity, atmosphereKPa, inletLimitKPa: 80 })).toThrow(words);
+  });
+
+  // 80 kPa in psi and in inches of mercury, as a vacuum in kPa and in inches
+  test.each([11.6, 23.6, 20, 6, 29.9])('a pump stands, of %d: psi and vacuums are named', (inletLimitKPa) => {
+    const words = '(kPa absolute: 0.8 bar or 11.6 psi is 80, a vacuum of 20 kPa or 6 inHg is 81)';
+    expect(() => suctionLimits({ ...line, inletLimitKPa })).toThrow(words);
+    expect(() => suctionByTemperature({ ...winter, viscosity, inletLimitKPa })).toThrow(words);
+  });
+
+  test('at its ends is taken, and the units named are right', () => {
+    const still = { ...line, mlPerMin: 0 };
+    for (const atmosphereKPa of [30, 300]) expect(suctionLift({ ...still, atmosphereKPa }).inletKPa).toBeLessThan(300);
+    expect(suctionLimits({ ...still, inletLimitKPa: 30 }).marginKPa).toBeGreaterThan(0);
+    expect(psiToKPa(13.8)).toBeCloseTo(95, 0);
+    expect(psiToKPa(11.6)).toBeCloseTo(80, 0);
+    expect(101.325 - inchHgToKPa(6)).toBeCloseTo(81, 0);
+    // conventional millimetre of mercury, 133.3224 Pa: NIST SP 811, appendix B.8
+    expect(713 * 0.1333224).toBeCloseTo(95, 0);
   });
 });

@@ -140,7 +140,7 @@ describe('a line', () => {
       fc.record({ tube: wide, ml: spread(3000, 30000) }),
     );
     fc.assert(
-      fc.property(tubes, oils, temperatures, between(10, 100), ({ tube, ml }, oil, celsius, limit) => {
+      fc.property(tubes, oils, temperatures, between(30, 100), ({ tube, ml }, oil, celsius, limit) => {
         const points = [
           { celsius: 40, mm2PerS: oil.at40 },
           { celsius: 100, mm2PerS: Math.max(2, oil.at40 * oil.share) },
@@ -163,13 +163,15 @@ describe('a line', () => {
         const found = suctionByTemperature(given);
         found.rows.forEach((row, i) => {
           expect([row.celsius, row.mm2PerS]).toEqual([at(celsius, i), viscosityAt(viscosity, at(celsius, i))]);
-          const { inlet, size } = pressures(row.mm2PerS);
+          const { inlet, size } = pressures(row.mm2PerS as number);
           expect(row.inletKPa === null).toBe(inlet.lte(0));
           if (row.inletKPa !== null) near(row.inletKPa, inlet, 1e-13 * size);
           expect(row.allowed).toBe(inlet.gte(limit));
         });
         const { lowestCelsius: lowest } = found;
         const warmest = found.rows.reduce((one, other) => (other.celsius > one.celsius ? other : one));
+        const warmestMm2PerS = warmest.mm2PerS as number;
+        expect(found.keptTo).toBe(lowest !== null ? 'lowest' : warmest.allowed ? 'coldest' : 'nowhere');
         expect(found.beyondAsked).toBe(lowest !== null && lowest < Math.min(...celsius));
         if (lowest === null) {
           seen.none += 1;
@@ -195,7 +197,7 @@ describe('a line', () => {
         near(there.inlet.toNumber(), d(limit), 1e-11 * there.size + beyond);
         if (lowest === -80) expect(there.inlet.gte(d(limit).minus(1e-11 * there.size))).toBe(true);
         for (const share of [0.999999, 0.9, 0.6, 0.3, 0.1, 0.01]) {
-          const thinner = warmest.mm2PerS + (thickest - warmest.mm2PerS) * share;
+          const thinner = warmestMm2PerS + (thickest - warmestMm2PerS) * share;
           expect(pressures(thinner).inlet.gte(d(limit).minus(1e-9)), `thinner oil, ${share}`).toBe(true);
         }
       }),

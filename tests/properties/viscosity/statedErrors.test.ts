@@ -1,15 +1,18 @@
 /** What the functions say of errors carried on, and the ranges that their errors print: measured. */
 import { describe, expect, test } from 'vitest';
+import { fahrenheitToCelsius } from '../../../src/units.ts';
 import {
   blendLines,
   blendViscosity,
   convertViscosity,
   isoGradeLimits,
+  type ViscosityPoint,
   type ViscosityScale,
   viscosityAt,
   viscosityAt100OfIndex,
   viscosityIndex,
   viscosityLine,
+  viscosityLineOfGrade,
 } from '../../../src/viscosity/index.ts';
 import { effluxScales } from '../../../src/viscosity/scales/effluxScales.ts';
 import {
@@ -95,12 +98,40 @@ describe('an error of the points', () => {
   });
 
   test.each([
+    [50, 9],
+    [100, 3],
+  ])('of 0.5 %% in viscosities at 40 and %d °C, opposite ways, shows at 0 °C: at most %d %%', (warm, percent) => {
+    const oil = viscosityLineOfGrade(46, 102);
+    const measured = (celsius: number, by: number) => ({ celsius, mm2PerS: viscosityAt(oil, celsius) * by });
+    const off = [
+      [0.995, 1.005],
+      [1.005, 0.995],
+    ].map(([cold, hot]) => {
+      const line = viscosityLine([measured(40, cold as number), measured(warm, hot as number)]);
+      return Math.abs(viscosityAt(line, 0) / viscosityAt(oil, 0) - 1) * 100;
+    });
+    expect(Math.round(Math.max(...off))).toBe(percent);
+  });
+
+  test.each([
     [10, 0.1],
     [46, 0.2],
     [1500, 0.6],
   ])('of half a unit of the index in VG %d is %d %% at 100 °C', (at40, percent) => {
     const half = (viscosityAt100OfIndex(at40, 95.5) / viscosityAt100OfIndex(at40, 95) - 1) * 100;
     expect(Math.round(half * 10) / 10).toBe(percent);
+  });
+
+  test('of 100 and 210 °F entered as 40 and 100 °C is 11 of the index; by the line of the two it is as it was', () => {
+    const oil = viscosityLineOfGrade(46, 102);
+    const old = [100, 210].map((fahrenheit) => {
+      const celsius = fahrenheitToCelsius(fahrenheit);
+      return { celsius, mm2PerS: viscosityAt(oil, celsius) };
+    }) as [ViscosityPoint, ViscosityPoint];
+    expect(viscosityIndex({ at40: old[0].mm2PerS, at100: old[1].mm2PerS }).reported).toBe(91);
+    const line = viscosityLine(old);
+    const [at40, at100] = [viscosityAt(line, 40), viscosityAt(line, 100)];
+    expect(viscosityIndex({ at40, at100 }).index).toBeCloseTo(102, 9);
   });
 
   test('of a point shows in no refusal of the index', () => {

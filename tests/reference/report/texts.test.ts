@@ -169,6 +169,7 @@ const words = Object.keys(englishTexts.events.words) as EventWord[];
 const figures = [
   'celsius',
   'waterSaturation',
+  'waterSaturationAt 5',
   'perMlAt 6',
   'scaleNumberAt 6',
   'continuousScaleNumberAt 6',
@@ -412,6 +413,12 @@ test('a change of level tells figure and unit, as an alarm does', () => {
   expect(lines('waterSaturation', 0.296, 0.59901)).toEqual([
     'W: level has gone up. Water saturation was about 29.6 %; since about 1998-07-09 16:00 it is about 59.9 %.',
     'W: Niveau gestiegen. Wassersättigung: zuvor etwa 29,6 %; seit etwa 1998-07-09 16:00 etwa 59,9 %.',
+  ]);
+  expect(lines('waterSaturationAt -7.5', 0.31, 1.44)).toEqual([
+    expect.stringContaining(
+      'Water saturation at -7.5 °C was about 31 %; since about 1998-07-09 16:00 it is about 144 %.',
+    ),
+    expect.stringContaining('Wassersättigung bei -7,5 °C: zuvor etwa 31 %; seit etwa 1998-07-09 16:00 etwa 144 %.'),
   ]);
   expect(lines('continuousScaleNumberAt 6', 15.204, 16.4)[0]).toContain(
     'Continuous scale number at 6 µm(c) was about 15.2; since about 1998-07-09 16:00 it is about 16.4.',

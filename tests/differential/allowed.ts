@@ -127,11 +127,43 @@ export const allowed: readonly Allowed[] = [
       /^(flowForPressure|suction)/.test(name) && /\.highPoint$/.test(path) && before === undefined && after === null,
   },
   {
-    reason: 'An absolute pressure below 10 kPa is refused',
+    reason: '`atmosphereKPa` is 30 to 300, `inletLimitKPa` from 30 up',
     covers: ({ inputs, endAfter }) => {
       if (!isThrown(endAfter)) return false;
       const [, member] = /^line\.(inletLimitKPa|atmosphereKPa)$/.exec(endAfter.parameter) ?? [];
-      return member !== undefined && endAfter.error === 'out_of_range' && Object(inputs[0])[member] < 10;
+      return member !== undefined && endAfter.error === 'out_of_range' && Object(inputs[0])[member] < 30;
+    },
+  },
+  {
+    reason: '`suctionByTemperature` has `keptTo`',
+    covers: ({ name, path, before }) => name === 'suctionByTemperature' && path === '.keptTo' && before === undefined,
+  },
+  {
+    reason: '`filtrationRatios` leaves out a size of which none was counted on either side',
+    covers: ({ name, path, before, after, endBefore }) => {
+      const isLeftOut = after === undefined && Object(before).beta === null;
+      const isShorter = path === '[length]' && Number(after) < Object(endBefore).length;
+      return name === 'filtrationRatios' && (isLeftOut || isShorter);
+    },
+  },
+  {
+    reason: '`inchHgToKPa` what lies below a vacuum by the gauge',
+    covers: ({ name, inputs, endAfter }) =>
+      /^(psi|bar|inchHg)ToKPa$/.test(name) &&
+      isThrown(endAfter) &&
+      endAfter.error === 'out_of_range' &&
+      Number(inputs[0]) < -1,
+  },
+  {
+    reason: 'refuse a slope below 500 or above 3000 K',
+    covers: ({ inputs, endAfter }) => {
+      const { b } = Object(inputs[0]) as { readonly b?: unknown };
+      return (
+        isThrown(endAfter) &&
+        endAfter.parameter === 'line.b' &&
+        endAfter.error === 'out_of_range' &&
+        (Number(b) < 500 || Number(b) > 3000)
+      );
     },
   },
   {

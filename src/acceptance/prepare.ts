@@ -88,7 +88,7 @@ export function noteAcceptance(config: unknown, known: KnownTables, problems: Pr
 
 /** The code to be met, whole where no mistake is noted. */
 function codeOf(config: unknown, known: KnownTables, problems: Problem[]): CodePlan | null {
-  checkRule(acceptanceRule(anyTableRule, limitsRule), withoutTables(config), [], problems);
+  checkRule(acceptanceRule(anyTableRule, limitsRule()), withoutTables(config), [], problems);
   if (!isObject(config)) return null;
   const { tables: own, limits } = config;
   const tables = known.tables.concat(notingTables(own, problems));

@@ -125,7 +125,7 @@ interface WorkedOut {
 
 /** What follows from a configuration, whole where no mistake is noted. */
 function workedOut(config: unknown, known: KnownTables, problems: Problem[]): WorkedOut {
-  checkRule(monitorRule(anyTableRule, limitsRule, followRule()), withoutTables(config), [], problems);
+  checkRule(monitorRule(anyTableRule, limitsRule(), followRule()), withoutTables(config), [], problems);
   const sound = isObject(config) ? (config as unknown as MonitorConfig) : ({} as MonitorConfig);
   const { codes: wanted, alarms = [], follow = [], limits, maxStateBytes = mostStateBytes } = sound;
   const { restoredAfter = 1, tell = [] } = sound;

@@ -9,7 +9,7 @@ import { defaultReadingLimits, type OwnReadingLimits, type ReadingLimits } from 
 
 /** Every mistake in limits of one's own, each with its path from `path` on. */
 export function noteLimits(own: unknown, path: readonly (string | number)[], problems: Problem[]): void {
-  if (!checkRule(limitsRule, own, path, problems) || !isObject(own)) return;
+  if (!checkRule(limitsRule(), own, path, problems) || !isObject(own)) return;
   for (const name of ['mlPerMin', 'celsius', 'plausibleCelsius', 'plausibleKPa', 'plausibleMm2PerS']) {
     const band = own[name] as { readonly low: number; readonly high: number } | null | undefined;
     if (band === null || band === undefined || band.high >= band.low) continue;

@@ -111,12 +111,12 @@ function examineAcceptanceConfig(value: unknown): Examined<AcceptanceConfig> {
 
 /** The whole rule of a monitor's configuration. */
 export function monitorConfigRule(): ObjectRule {
-  return monitorRule(tableRule, limitsRule, followRule());
+  return monitorRule(tableRule, limitsRule(), followRule());
 }
 
 /** The whole rule of what has to be shown of a flush or a fill. */
 export function acceptanceConfigRule(): ObjectRule {
-  return acceptanceRule(tableRule, limitsRule);
+  return acceptanceRule(tableRule, limitsRule());
 }
 
 /** A table named by its id may be handed in when the configuration is prepared. */

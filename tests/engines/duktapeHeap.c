@@ -1,4 +1,7 @@
-/* Runs a script in Duktape with a limit on its heap: `duktapeHeap KIB FILE`. Prints the most the heap held, in bytes. */
+/*
+ * Runs scripts in Duktape, one after the other, with a limit on its heap: `duktapeHeap KIB FILE...`. Prints the most the
+ * heap held, in bytes.
+ */
 #include <duktape.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -48,25 +51,32 @@ static duk_ret_t print(duk_context *context) {
   return 0;
 }
 
-int main(int count, char **words) {
-  if (count != 3) return 3;
-  limit = (size_t)atol(words[1]) * 1024;
-  FILE *file = fopen(words[2], "rb");
-  if (!file) return 3;
+/* Evaluates a file by itself: once it has run, what loaded it can be collected. */
+static void run(duk_context *context, const char *name) {
+  FILE *file = fopen(name, "rb");
+  if (!file) exit(3);
   fseek(file, 0, SEEK_END);
   long length = ftell(file);
   rewind(file);
   char *text = malloc(length);
-  if (!text || fread(text, 1, length, file) != (size_t)length) return 3;
+  if (!text || fread(text, 1, length, file) != (size_t)length) exit(3);
   fclose(file);
+  if (duk_peval_lstring(context, text, length) != 0) {
+    fprintf(stderr, "%s\n", duk_safe_to_string(context, -1));
+    exit(1);
+  }
+  duk_pop(context);
+  free(text);
+}
+
+int main(int count, char **words) {
+  if (count < 3) return 3;
+  limit = (size_t)atol(words[1]) * 1024;
   duk_context *context = duk_create_heap(allocated, reallocated, freed, NULL, failed);
   if (!context) return 2;
   duk_push_c_function(context, print, 1);
   duk_put_global_string(context, "print");
-  if (duk_peval_lstring(context, text, length) != 0) {
-    fprintf(stderr, "%s\n", duk_safe_to_string(context, -1));
-    return 1;
-  }
+  for (int i = 2; i < count; i += 1) run(context, words[i]);
   duk_gc(context, 0);
   printf("most %zu, held at the end %zu\n", most, held);
   return 0;

@@ -306,7 +306,7 @@ describe('the table of the page', () => {
           line([
             ...[engine.name, engine.version(), equal ? 'yes' : 'no'],
             ...[String(measured.loadMs), measured.readingMs.toFixed(2)],
-            ...[await above(loaded), await above(gateway), leastInMiB(leastHeap(engine, gateway))],
+            ...[await above(loaded), await above(gateway), leastInMiB(leastHeap(engine, gateway.whole))],
           ]),
         );
       }

@@ -1,5 +1,6 @@
 /**
  * The scripts on an engine whose heap has a limit: Duktape with an allocator that counts and refuses (duktapeHeap.c).
+ * The script is loaded first and the program after it, as the gateway of docs/gateways.md loads them.
  * It needs a C compiler and Duktape's library, as CI has them.
  */
 import { execFileSync, spawnSync } from 'node:child_process';
@@ -9,7 +10,7 @@ import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { unitRunText } from '../package/scripts.ts';
 import { all, runLimit } from './engines.ts';
-import { followingProgram, gatewayProgram, leastHeap } from './measure.ts';
+import { followingProgram, gatewayProgram, leastHeap, scriptFile, wholeFile } from './measure.ts';
 
 const codesRun = `
 var texts = '';
@@ -44,8 +45,9 @@ describe.runIf(all)('Duktape', () => {
     ['motescale.unit.global.js', 'two hundred readings', unitRun, 1024],
   ])('%s: %s', (file, what, run, kib) => {
     const program = join(folder, 'program.js');
-    writeFileSync(program, `${readFileSync(`dist/scripts/${file}`, 'utf8')}\n${run}`);
-    const { status, stdout, stderr } = spawnSync(heap, [String(kib), program], { encoding: 'utf8' });
+    writeFileSync(program, run);
+    const words = [String(kib), `dist/scripts/${file}`, program];
+    const { status, stdout, stderr } = spawnSync(heap, words, { encoding: 'utf8' });
     expect(stderr).toBe('');
     expect(status).toBe(0);
     console.info(`${file}, ${what}, limit ${kib} KiB: ${stdout.trim().replace(/\n/g, '; ')}`);
@@ -56,26 +58,31 @@ describe.runIf(all)('Duktape', () => {
     const text = readFileSync(page, 'utf8');
     const part = /(<!-- heap: made by \.ci\/run -->\n)[\s\S]*?(<!-- \/heap -->)/;
     const own = join(folder, 'own.js');
-    const library = (file: string) => readFileSync(`dist/scripts/${file}`, 'utf8');
     const aDay = 'runDays(0, 1);';
-    const rows: readonly (readonly [script: string, what: string, program: () => string])[] = [
-      ['motescale.codes.global.js', 'loaded', () => library('motescale.codes.global.js')],
-      ['', 'a hundred counts in four standards', () => `${library('motescale.codes.global.js')}\n${codesRun}`],
-      ['motescale.unit.global.js', 'loaded', () => library('motescale.unit.global.js')],
-      ['', 'two hundred readings by `advanceUnit`', () => `${library('motescale.unit.global.js')}\n${unitRun}`],
-      ['', 'the gateway, a day', () => gatewayProgram(aDay)],
+    const codes = 'dist/scripts/motescale.codes.global.js';
+    type Row = readonly [script: string, what: string, library: string, program: () => string];
+    const rows: readonly Row[] = [
+      ['motescale.codes.global.js', 'loaded', codes, () => ''],
+      ['', 'a hundred counts in four standards', codes, () => codesRun],
+      ['motescale.unit.global.js', 'loaded', scriptFile, () => ''],
+      ['', 'two hundred readings by `advanceUnit`', scriptFile, () => unitRun],
+      ['', 'the gateway, a day', scriptFile, () => gatewayProgram(aDay)],
+      ['', 'the same, both in one file', '', () => gatewayProgram(aDay)],
       [
         "one's own of what the gateway calls",
         'the gateway, a day, one figure followed',
+        own,
         () => followingProgram(aDay, own),
       ],
-      ['motescale.global.js', 'loaded', () => library('motescale.global.js')],
-      ['', 'the gateway, a day, one figure followed', () => followingProgram(aDay)],
+      ['motescale.global.js', 'loaded', wholeFile, () => ''],
+      ['', 'the gateway, a day, one figure followed', wholeFile, () => followingProgram(aDay)],
     ];
-    const fileOf = (program: () => string) => {
+    /** The script, and what is left of a program without it; one file where none is named. */
+    const filesOf = (library: string, program: () => string) => {
       const file = join(folder, 'row.js');
-      writeFileSync(file, program());
-      return file;
+      const loaded = library === '' ? '' : readFileSync(library, 'utf8');
+      writeFileSync(file, program().replace(loaded, ''));
+      return library === '' ? [file] : [library, file];
     };
 
     beforeAll(() => {
@@ -88,8 +95,8 @@ describe.runIf(all)('Duktape', () => {
     test.skipIf(process.env.MOTESCALE_TABLE !== '1')(
       'is made',
       () => {
-        const cells = rows.map(([script, what, program]) => {
-          const least = leastHeap({ name: 'Duktape' }, { whole: fileOf(program) }) as number;
+        const cells = rows.map(([script, what, library, program]) => {
+          const least = leastHeap({ name: 'Duktape' }, ...filesOf(library, program)) as number;
           const name = script.endsWith('.js') ? `\`${script}\`` : script;
           return [name, what, `${least}`, least > 1024 ? '-' : `${1024 - least}`];
         });
@@ -111,10 +118,12 @@ describe.runIf(all)('Duktape', () => {
           .filter((line) => line.startsWith('| '))
           .slice(2);
         expect(lines).toHaveLength(rows.length);
-        rows.forEach(([, what, program], i) => {
+        rows.forEach(([, what, library, program], i) => {
           const [, told, least] = (lines[i] as string).slice(2, -2).split(' | ');
           expect(told).toBe(what);
-          const { stderr, status } = spawnSync(heap, [least as string, fileOf(program)], { encoding: 'utf8' });
+          const { stderr, status } = spawnSync(heap, [least as string, ...filesOf(library, program)], {
+            encoding: 'utf8',
+          });
           expect([what, stderr, status]).toEqual([what, '', 0]);
         });
       },

@@ -68,11 +68,11 @@ export async function memoryOf(engine: Engine, programs: Programs): Promise<numb
 }
 
 /** How a heap is limited, in steps of so many KiB. */
-const limited: Readonly<Record<string, readonly [number, (kib: number, file: string) => readonly string[]]>> = {
-  Node: [1024, (kib, file) => [process.execPath, `--max-old-space-size=${kib / 1024}`, file]],
-  Deno: [1024, (kib, file) => ['deno', 'run', `--v8-flags=--max-old-space-size=${kib / 1024}`, file]],
-  Duktape: [16, (kib, file) => [inC('duktape', file), String(kib), file]],
-  mujs: [16, (kib, file) => [inC('mujs', file), String(kib), file]],
+const limited: Readonly<Record<string, readonly [number, (kib: number, ...files: string[]) => readonly string[]]>> = {
+  Node: [1024, (kib, file = '') => [process.execPath, `--max-old-space-size=${kib / 1024}`, file]],
+  Deno: [1024, (kib, file = '') => ['deno', 'run', `--v8-flags=--max-old-space-size=${kib / 1024}`, file]],
+  Duktape: [16, (kib, file = '', ...more) => [inC('duktape', file), String(kib), file, ...more]],
+  mujs: [16, (kib, file = '') => [inC('mujs', file), String(kib), file]],
 };
 
 /** An engine with an allocator that refuses what is above a limit. */
@@ -82,12 +82,15 @@ function inC(name: string, beside: string): string {
   return built;
 }
 
-/** The smallest limit of the heap, KiB, with which a script runs to its end; null where the engine keeps to none. */
-export function leastHeap(engine: Pick<Engine, 'name'>, { whole }: Pick<Programs, 'whole'>): number | null {
+/**
+ * The smallest limit of the heap, KiB, with which a script runs to its end, in Duktape several, one after the other;
+ * null where the engine keeps to none.
+ */
+export function leastHeap(engine: Pick<Engine, 'name'>, ...files: readonly string[]): number | null {
   const [step, argv] = limited[engine.name] ?? [];
   if (step === undefined || argv === undefined) return null;
   const runs = (steps: number) => {
-    const [command, ...inputs] = argv(steps * step, whole) as [string, ...string[]];
+    const [command, ...inputs] = argv(steps * step, ...files) as [string, ...string[]];
     return spawnSync(command, inputs, { timeout: runLimit, stdio: 'ignore' }).status === 0;
   };
   let [fails, enough] = [0, 16384 / step];

@@ -80,7 +80,7 @@ describe('a reading', () => {
 const aTable: Rule = { kind: 'object', expected: 'a class table', members: { id: { kind: 'text' } } };
 
 describe('a configuration', () => {
-  const rules = [monitorRule(aTable, limitsRule, followRule()), acceptanceRule(aTable, limitsRule), alarmRule()];
+  const rules = [monitorRule(aTable, limitsRule(), followRule()), acceptanceRule(aTable, limitsRule()), alarmRule()];
   test.each([...new Set(rules.flatMap(expectedIn))])('%s', (expected) => {
     const told = expectedText(expected, germanTexts);
     expect(told).not.toBeNull();

@@ -128,7 +128,7 @@ describe('a time that no text can write', () => {
     expect(messageOf(late, undefined, { utcOffsetMinutes: (at) => (at < latestWritten ? 60 : Number.NaN) })).toEqual({
       subject: 'Late reading',
       line: 'Late reading. The reading of 2026-11-28 09:00 came after a newer one.',
-      paragraph: 'The reading of 2026-11-28 09:00 came after a newer one. Time: unknown.',
+      paragraph: 'Late reading. The reading of 2026-11-28 09:00 came after a newer one. Time: unknown.',
     });
     expect(messageOf(late, germanTexts).paragraph).toMatch(/Zeit: unbekannt[.]$/);
     for (const no of [undefined, '0', Number.NaN])

@@ -49,7 +49,7 @@ test.each([
   [0.05, 0.48],
   [0.2, 0.27],
   [1, 0.07],
-])('oil at 1.05 times the limit in %d mL, counted again until 95 per cent are said: in 48 readings', (volume, stated) => {
+])('oil at 1.05 times the limit in %d mL, counted again until 95 per cent are said', (volume, stated) => {
   const share = shares(24);
   const runs = some(1000, 50);
   let found = 0;

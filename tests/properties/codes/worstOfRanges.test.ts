@@ -10,10 +10,13 @@ const limits = [32000, 5700, 1012, 180, 32];
 const sizes = [6, 14, 21, 38, 70];
 
 test.each([
-  [1, 10, 0.9],
-  [1, 100, 0.894],
-  [0.9, 10, 0.987],
-])('%d times the limits of class 7 in %d mL: held in a share of %d', (part, volumeMl, stated) => {
+  [1, 10, 0.95, 0.895],
+  [1, 100, 0.95, 0.897],
+  [0.9, 10, 0.95, 0.987],
+  [1, 10, 0.99, 0.98],
+  [1, 100, 0.99, 0.98],
+])('%d times the limits of class 7 in %d mL, a level of %d: held in a share of %d', (part, volumeMl, ...row) => {
+  const [confidence, stated] = row;
   const share = shares(15);
   const runs = some(2000, 200);
   let held = 0;
@@ -24,7 +27,7 @@ test.each([
       larger += poissonOf((part * volumeMl * (limits[i] as number)) / 100, share);
       at[sizes[i] as number] = larger;
     }
-    const { low, high } = codeInterval(nas1638, cumulativeCounts(at, { volumeMl }));
+    const { low, high } = codeInterval(nas1638, cumulativeCounts(at, { volumeMl }), { confidence });
     const place = (text: string) => nas1638.classes.indexOf(text);
     const truth = place('7');
     if (place(low.text) <= truth && truth <= place(high.text)) held += 1;

@@ -195,9 +195,10 @@ describe('beyond the sizes counted', () => {
     expect((basis[1]?.high as number) / bent).toBeCloseTo(1, 9);
     expect((basis[1]?.low as number) / (straight ** 2 / bent)).toBeCloseTo(1, 9);
     // a third size tells the bend, and a zero beyond does not
-    const [third, zero] = [{ 4: 2000, 14: 30, 21: 8 }, { 4: 2000, 14: 30, 21: 0 }].map(
-      (at) => likelyClasses(as4059Cumulative, cumulativeCounts(at)).basis[1],
-    );
+    const [third, zero] = [
+      { 4: 2000, 14: 30, 21: 8 },
+      { 4: 2000, 14: 30, 21: 0 },
+    ].map((at) => likelyClasses(as4059Cumulative, cumulativeCounts(at)).basis[1]);
     expect(third?.low).toBe(third?.high);
     expect(zero).toEqual(basis[1]);
     // below 1 µm log-log² has no scale

@@ -51,9 +51,11 @@ export interface ChangePoint {
  * to 97 %. It is cautious: of 30 to 120 values without a memory it misses one large step in five to ten, and with a
  * long memory most.
  *
- * It knows one change. Cut the series where work was done, and give it whole years or no swing over the year: a swing
- * of one standard deviation is called a change in half of the years of days. A slope that has begun before the first
- * block has its `earliest` at the first. Give continuous scale numbers, never whole codes.
+ * It knows one change: dirt that came and went (20 to 60 of 120 days, six standard deviations) is
+ * `not_distinguishable`, and of a step on the last tenth of the days it tells one in eight. Cut the series where work
+ * was done, and give it whole years or no swing over the year: a swing of one standard deviation is called a change in
+ * half of the years of days. A slope that has begun before the first block has its `earliest` at the first. Give
+ * continuous scale numbers, never whole codes.
  *
  * Range: up to 300,000 blocks, at least two values; with fewer than ten it tells nothing. From `since` on there are at
  * least five values, and a twentieth of all; before a step as many. O(n log n) time. Sources: A. N. Pettitt, Appl.

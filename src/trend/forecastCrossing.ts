@@ -28,8 +28,8 @@ export interface Forecast {
   /** When the trend line reaches the level; only where it is expected. */
   readonly time: number | null;
   /**
-   * Not before this time, with the confidence asked for; null where even that cannot be said or there is nothing to
-   * come.
+   * Not before this time, with the confidence asked for, if the trend is straight: too late where it accelerates; null
+   * where even that cannot be said or there is nothing to come.
    */
   readonly earliest: number | null;
   /** Not after this time; null where that cannot be said. */
@@ -43,7 +43,8 @@ export interface Forecast {
   /** As many independent readings would tell as much; null as for the limits. */
   readonly effectiveN: number | null;
   /**
-   * `curved`, `late_rise`, `late_fall`: the readings follow no straight line; `season_untold`: they span under 400
+   * `curved`, `late_rise`, `late_fall`: the readings follow no straight line; without them they still may follow none;
+   * `season_untold`: they span under 400
    * days and no `season` was given, so that a swing over the year may pass for wear; `far_beyond`: the crossing lies
    * further ahead than the readings reach back.
    */
@@ -83,8 +84,13 @@ const msPerDay = 86400000;
  *
  * Give continuous scale numbers, rolled up to days or weeks: the code's scale number 18 begins where the continuous
  * one passes 17.
- * Assumes a straight trend. It foresees no sudden failure: a filter that bursts, a leak, a change of work. It is a
- * help for planning, never a reason to put off an inspection or to keep a machine running past its limits.
+ * Assumes a straight trend. **Where wear accelerates, `earliest` lies after the truth, mostly without a flag**: a rise
+ * of four standard deviations with the square of time over 90 readings with a memory of 0.6 in 60 % (in 53 % neither
+ * `curved` nor `late_rise`), over 180 in 84 % (60 %); straight ones in 1 %. The earliest of this forecast, of that of
+ * the last half and of that of the last third is too late in 2 % of them. So too where dirty days are the missing ones:
+ * in 11 to 25 % where four of five above three standard deviations are lost. It foresees no sudden failure: a filter
+ * that bursts, a leak, a change of work. It is a help for planning, never a reason to put off an inspection or to keep
+ * a machine running past its limits.
  *
  * Range: 8 to 300,000 points; below ten, nothing can be told. O(n log n) time. Sources: E. C. Fieller (1954); P. K.
  * Sen (1968).

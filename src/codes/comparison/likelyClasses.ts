@@ -36,7 +36,8 @@ export interface LikelySpan extends ClassSpan {
  * the oils with 20 to 100 of 4 µm(c) and larger per mL, 66 % had their NAS 1638 class within it when 1 mL was counted,
  * and 91 % when 10 mL were; of those with 500 to 3000, 95 and 98 %.
  *
- * Between measured sizes the `monotone` curve of `countAt` is read. Beyond them the answer is a band between three
+ * Between measured sizes the `monotone` curve of `countAt` is read; between the only two counted, where that is a
+ * straight line, a band from log-log² to as far on the other side of it. Beyond them the answer is a band between three
  * continuations: log-log, log-log², and a flatter power law. From a code (bands) both ends of every band are taken
  * through, in all mixtures between the sizes known; beyond them, in mixtures drawn in towards the middle of the bands.
  * Where a table allows no particle at all, fewer than half a particle expected in its volume may be none, and fewer

@@ -92,7 +92,10 @@ export interface SheetTarget {
   readonly missing: readonly string[];
   /** Columns of too few particles to tell whether the class asked for is kept: `uncertain` of `meets`. */
   readonly few: readonly string[];
-  /** That it is met in truth: of several sizes too low where they go together. Null where it cannot be told. */
+  /**
+   * That it is met in truth, if nothing is known of the oil beforehand: too high of oils mostly dirtier, of several
+   * sizes too low where they go together. Null where it cannot be told.
+   */
   readonly probability: number | null;
 }
 

@@ -13,6 +13,7 @@ import {
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { stream } from '../../doubles.ts';
 import { some } from '../../volume.ts';
+import { randomFrom, shapes } from '../population.ts';
 import { indexOf, partly, randomSample, sizesOf, tables } from '../samples.ts';
 
 describe('likelyClasses', () => {
@@ -189,6 +190,46 @@ describe('beyond the sizes counted', () => {
     const { basis } = likelyClasses(as4059Cumulative, cumulativeCounts({ 4: 2000, 14: 30 }));
     expect(basis.slice(0, 3).map((one) => one.basis)).toEqual(['measured', 'interpolated', 'measured']);
     const straight = 200000 * (6 / 4) ** -slope([4, 2000], [14, 30]);
-    expect((basis[1]?.low as number) / straight).toBeCloseTo(1, 9);
+    const part = (Math.log(6) ** 2 - Math.log(4) ** 2) / (Math.log(14) ** 2 - Math.log(4) ** 2);
+    const bent = 200000 * (30 / 2000) ** part;
+    expect((basis[1]?.high as number) / bent).toBeCloseTo(1, 9);
+    expect((basis[1]?.low as number) / (straight ** 2 / bent)).toBeCloseTo(1, 9);
+    // a third size tells the bend, and a zero beyond does not
+    const [third, zero] = [
+      { 4: 2000, 14: 30, 21: 8 },
+      { 4: 2000, 14: 30, 21: 0 },
+    ].map((at) => likelyClasses(as4059Cumulative, cumulativeCounts(at)).basis[1]);
+    expect(third?.low).toBe(third?.high);
+    expect(zero).toEqual(basis[1]);
+    // below 1 µm log-log² has no scale
+    const fine = likelyClasses(iso4406, cumulativeCounts({ 0.9: 1e5, 14: 30 })).basis;
+    expect(fine[0]?.low).toBe(fine[0]?.high);
+  });
+});
+
+describe('between the only two sizes counted', () => {
+  test.each([
+    [4, 14, 6],
+    [4, 21, 6],
+    [4, 21, 14],
+    [6, 21, 14],
+  ])('%d and %d: the scale number at %d holds in 97 of 100 oils of each shape', (from, to, between) => {
+    for (const draw of Object.values(shapes)) {
+      const next = randomFrom(4406);
+      const oils = some(400, 100);
+      let held = 0;
+      for (let i = 0; i < oils; i += 1) {
+        const oil = draw(next);
+        const at = (sizes: number[]) =>
+          cumulativeCounts(Object.fromEntries(sizes.map((size) => [size, Number(oil(size).toPrecision(6))])));
+        const of = ({ column }: { column: string }) => column === `${between}`;
+        const truth = classify(iso4406, at([between])).parts.find(of)?.class as string;
+        const span = likelyClasses(iso4406, at([from, to])).columns.find(of);
+        const [low, high] = [span?.lowest as string, span?.highest as string];
+        if (indexOf(iso4406, low) <= indexOf(iso4406, truth) && indexOf(iso4406, truth) <= indexOf(iso4406, high))
+          held += 1;
+      }
+      expect(held / oils).toBeGreaterThanOrEqual(0.97);
+    }
   });
 });

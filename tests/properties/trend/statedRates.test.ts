@@ -1,7 +1,8 @@
 /** Rates that doc comments and docs/trends.md state of tests used where they do not belong, and what helps. */
 import { describe, expect, test } from 'vitest';
 import { autocorrelatedTrend } from '../../../src/trend/autocorrelatedTrend.ts';
-import { addDay, prepareChange, startChange } from '../../../src/trend/change/advance.ts';
+import { addDay, advanceChange, prepareChange, startChange } from '../../../src/trend/change/advance.ts';
+import { changePoint } from '../../../src/trend/changePoint.ts';
 import { cusum } from '../../../src/trend/cusum.ts';
 import { ewma } from '../../../src/trend/ewma.ts';
 import { forecastCrossing } from '../../../src/trend/forecastCrossing.ts';
@@ -179,6 +180,86 @@ test.each([
     expectNear(late, stated, count);
   },
 );
+
+test.each([
+  [0.3, 3, 0.247],
+  [0.6, 3, 0.107],
+  [0.3, Infinity, 0.02],
+])(
+  'memory %d, four of five values above %d lost: an unflagged earliest day too late in a share of %d',
+  (memory, most, stated) => {
+    const count = some(300, 50);
+    const late = shareOf(count, 53, ({ normal, share }) => {
+      const values = withMemory(normal, 120, memory).map((value, day) => {
+        const dirt = value + (4 * day) / 119;
+        return dirt > most && share() < 0.8 ? null : dirt;
+      });
+      const { outcome, earliest, flags } = forecastCrossing(upTo(120), values, { level: 8, season: 0 });
+      if (flags.some((flag) => flag !== 'far_beyond')) return false;
+      return outcome === 'never' || (earliest !== null && earliest > 238);
+    });
+    expectNear(late, stated, count);
+  },
+);
+
+describe('one change in a file', () => {
+  const told = (count: number, seed: number, memory: number, added: (day: number) => number) =>
+    shareOf(count, seed, ({ normal }) => {
+      const values = withMemory(normal, 120, memory).map((value, day) => value + added(day));
+      return changePoint(values).kind !== 'not_distinguishable';
+    });
+
+  test('dirt that came on day 30 of 120 and went is not told, however much it was', () => {
+    for (const days of [20, 40, 60])
+      for (const height of [3, 6])
+        expect(told(some(150, 10), 51, 0.3, (day) => (day >= 30 && day < 30 + days ? height : 0))).toBe(0);
+  });
+
+  test.each([
+    [100, 0.3, 0.803],
+    [110, 0.3, 0.123],
+    [110, 0, 0.71],
+  ])('a step of four standard deviations on day %d of 120, correlation %d: told in a share of %d', (from, ...row) => {
+    const [memory, stated] = row;
+    const count = some(300, 60);
+    expectNear(
+      told(count, 52, memory, (day) => (day >= from ? 4 : 0)),
+      stated,
+      count,
+    );
+  });
+});
+
+describe('the smallest step that would be found by its third value', () => {
+  /** A level that is added, and the scatter upon it. */
+  type Course = (day: number) => readonly [number, number];
+  const steady: Course = () => [0, 0.15];
+  const shifts: Course = (day) => [day % 2 === 1 ? 0.4 : 0, 0.12];
+  const grown: Course = (day) => [0, day < 60 ? 0.08 : 0.3];
+
+  test.each<[string, Course, number, number]>([
+    ['steady', steady, Math.exp(-1 / 3), 0.95],
+    ['every second day 0.4 higher', shifts, 0.5, 0.863],
+    ['scatter grown on day 60', grown, 0.5, 0.777],
+  ])('%s', (_name, course, memory, stated) => {
+    const count = some(300, 40);
+    const prepared = prepareChange();
+    const found = shareOf(count, 54, ({ normal }) => {
+      let state = startChange();
+      let [size, hit] = [0, false];
+      withMemory(normal, 83, memory).forEach((wander, day) => {
+        const [level, scatter] = course(day);
+        const value = 16 + level + scatter * wander + (day >= 80 ? size : 0);
+        const step = advanceChange(prepared, state, { day, value });
+        state = step.state;
+        if (day === 79) size = step.smallestStep as number;
+        if (day >= 80 && step.change?.direction === 'up') hit = true;
+      });
+      return hit;
+    });
+    expectNear(found, stated, count);
+  });
+});
 
 test('days with heavy tails make false changes, and normal ones of the same scale hardly any', () => {
   const years = some(100, 12);

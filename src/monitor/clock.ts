@@ -36,6 +36,8 @@ export function isDoubted(judged: Doubted | Decided): judged is Doubted {
 export const behindFor = 3;
 /** So many set aside in vain are enough: the next one is believed. */
 const mostAside = 2;
+/** A machine may stand so long: the host's clock alone is believed (our choice). */
+const longestStop: number = longestUsual;
 /** No gap is longer: over more the clock has been set (our choice). */
 const longestGap: number = /* @__PURE__ */ unusualMs(longestUsual);
 
@@ -61,7 +63,8 @@ export function judgeReading(
   const most = Math.min(prepared.limits.clockAheadMs ?? usualAheadMs, jump);
   if (time - now > jump) {
     const move =
-      receivedAt === undefined || leapsToo(state, receivedAt, agrees(doubt, time, jump) ? longestGap : jump)
+      receivedAt === undefined ||
+      leapsToo(state, receivedAt, agrees(doubt, time, jump) ? longestGap : Math.max(jump, longestStop))
         ? null
         : leapMove(receivedAt - time, state.lagMs, jump);
     if (move === null) return judgeAhead(doubt, time, jump, [time]);

@@ -31,7 +31,7 @@ export interface CellReading {
 /** The moments that a cell can mean, ascending: one, or two where the hour is struck twice. Or what was expected. */
 export function momentsOf(cell: Cell, { order, at, serials }: CellReading): number[] | string {
   if (typeof cell === 'number') return serials === undefined ? `${asked}${serialHint}` : numbered(cell, serials, at);
-  if (cell === null) return asked;
+  if (typeof cell !== 'string') return asked;
   const read = written(cell, order, at);
   return read === asked ? asked + hintOf(cell) : read;
 }
@@ -44,7 +44,7 @@ const serialHint = '; the option serialDates reads day numbers of spreadsheets';
  */
 function numbered(days: number, serials: SerialDates, at: OffsetAt | undefined): number[] | string {
   const least = serials === 'from_1900' ? 61 : 1;
-  if (days < least) return `a day number of a spreadsheet, ${least} or more`;
+  if (!(days >= least)) return `a day number of a spreadsheet, ${least} or more`;
   return momentsAt(Math.floor((days - firstDays[serials]) * 86400000 + 0.5), at);
 }
 

@@ -48,7 +48,7 @@ test('a day: an unset clock is told, a stop is kept, a broken meter is bad, and 
   ]);
   expect(run(30, 60, real, 'stop')).toEqual([
     // the counts of oil that stands are bad
-    ...['stopped', 'to_manual', 'suppressed', 'quality_bad', 'unshelved'],
+    ...['stopped', 'to_manual', 'unshelved', 'suppressed', 'quality_bad'],
   ]);
   // the power fails: the stop is kept
   const saved = plant.save();

@@ -300,9 +300,11 @@ describe('what decides', () => {
     // set ahead by a year, and by all that it was behind
     expect(events(...behind, [365 * day - years, 3 * minute])).toEqual(['clock_set']);
     expect(events(...behind, [3 * minute, 3 * minute])).toEqual(['clock_set']);
-    // a gap of 40 days: the host's clock leaps as well, and a second reading shows that it is one
-    const gap = [0, 1].map((i) => [40 * day - years + i * minute, 40 * day + i * minute] as const);
-    expect(events(...behind, ...gap)).toEqual(['set_aside', 'readings_stale', 'readings_restored']);
+    // a gap of 40 days; of 41 the host's clock leaps as well, and a second reading shows that it is one
+    const gap = (days: number) =>
+      [0, 1].map((i) => [days * day - years + i * minute, days * day + i * minute] as const);
+    expect(events(...behind, ...gap(40))).toEqual(['readings_stale', 'readings_restored']);
+    expect(events(...behind, ...gap(41))).toEqual(['set_aside', 'readings_stale', 'readings_restored']);
     // held for 40 days and sent in one go, with a hole of ten
     const held = [1, 11, 12].map((i) => [i * day, 40 * day] as const);
     expect(events(...right, ...held)).toEqual(['readings_stale', 'readings_restored']);

@@ -68,7 +68,12 @@ describe('a figure that the instrument calls bad', () => {
       mlPerMin: i === 0 ? 0 : 60,
       ...(bad && i > 0 ? { qualities: { mlPerMin: 'bad' } } : {}),
     });
-    const passed = (bad: boolean) => assessReading(at(4, false), limits, [0, 1, 2, 3].map((i) => at(i, bad)));
+    const passed = (bad: boolean) =>
+      assessReading(
+        at(4, false),
+        limits,
+        [0, 1, 2, 3].map((i) => at(i, bad)),
+      );
     expect(passed(false).findings).toEqual([]);
     expect(passed(true).findings.map(({ code, value }) => [code, value])).toEqual([['standing_oil', 0]]);
     const first = assessReading(at(1, true), limits);

@@ -30,7 +30,7 @@ const events = fc
     beyond: fc.array(words, { maxLength: 2 }),
     findings: fc.array(words, { maxLength: 2 }),
     ...Object.fromEntries(
-      'alarm followed code mode note by why parameter received expected configuration'
+      'alarm followed code mode note by why parameter received expected configuration finding'
         .split(' ')
         .map((name) => [name, words]),
     ),

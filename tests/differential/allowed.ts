@@ -649,11 +649,19 @@ export const allowed: readonly Allowed[] = [
       / fine dirt falls with /.test(String(after)),
   },
   {
-    reason: 'Setpoint, deadband and change are exact as decimals up to 15 digits (0.1.0: to nine decimal places).',
-    covers: ({ name, path, before, after }) =>
-      /^advance(Alarm|Monitor)$/.test(name) &&
-      /^\.events\[\d+\]\.value$/.test(path) &&
-      Math.abs((before as number) - (after as number)) < 1e-13 * Math.abs(after as number),
+    reason:
+      'An alarm of type `rise` or `fall` on a scale number takes particles too few to show a change of its setpoint',
+    covers: ({ name, path, inputs, before, after, endAfter }) => {
+      if (name !== 'advanceMonitor') return false;
+      const alarms = (Object(inputs[0]).alarms ?? []) as { id: string; type: string; figure: object }[];
+      const isWide = (one: (typeof alarms)[number] | undefined) =>
+        /^(rise|fall)$/.test(`${one?.type}`) && 'continuousScaleNumberAt' in Object(one?.figure);
+      const [, place] = /^\.(?:state|verdict)\.alarms\[(\d+)\]/.exec(path) ?? [];
+      if (place !== undefined) return isWide(alarms[Number(place)]);
+      const [, event] = /^\.events\[([\d+]+)\]/.exec(path) ?? [];
+      const told = event === '+' ? (before ?? after) : Object(endAfter).events?.[Number(event)];
+      return event !== undefined && isWide(alarms.find(({ id }) => id === Object(told).alarm));
+    },
   },
   {
     reason: 'Of the sizes with too few particles, the one with the fewest is told last.',

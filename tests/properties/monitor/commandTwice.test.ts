@@ -70,9 +70,9 @@ describe('no silence is begun by a command that has been answered already', () =
     const lag = 0.25;
     const shelved = run([22, 'shelve', 22 - lag, shelf]);
     expect(shelved).toEqual(['22 shelved', '30 unshelved', '30 raised']);
-    const after = (at: number) => run([22, remove, 22], [23, back, 23], [at, 'shelve', at - lag, shelf]);
-    expect(after(23.2)).toContain('23.2 older_than_last_command');
-    expect(after(23.3)).toContain('23.3 shelved');
+    const toldAfter = (at: number) => run([22, remove, 22], [23, back, 23], [at, 'shelve', at - lag, shelf]);
+    expect(toldAfter(23.2)).toContain('23.2 older_than_last_command');
+    expect(toldAfter(23.3)).toContain('23.3 shelved');
     // a command of a clock that is ahead for longer than any delivery takes keeps nobody out
     expect(run([2, remove, 2 + 41 * 24], [3, back, 3], [10, remove, 10])).toContain('10 removed_from_service');
   });

@@ -79,7 +79,7 @@ describe('a clock of ticks or commands ahead of the readings, which the host tim
       ...{ kind: 'command', alarm: 'hot', command: 'shelve' },
       ...{ forMs: 8 * hour, time: begin + 1200 * minute },
     };
-    const inputs = ahead(10, 30, 60, moments['tick'] as Moment, 6000);
+    const inputs = ahead(10, 30, 60, moments.tick as Moment, 6000);
     inputs.splice(inputs.findIndex(([at]) => at === 1210) - 1, 0, [1200, shelve]);
     const { first, told } = run({ alarms: [{ ...hot, reAlarmAfterMs: 8 * hour }] }, inputs);
     expect(first('unshelved')).toBeGreaterThanOrEqual(1200 + 7 * 60);
@@ -91,7 +91,7 @@ describe('a clock of ticks or commands ahead of the readings, which the host tim
       ...{ kind: 'command', alarm: 'hot', command: 'shelve' },
       ...{ forMs: 8 * hour, time: begin + 1100 * minute + 20 * hour },
     };
-    const inputs = ahead(10, 100000, 0, moments['tick'] as Moment, 3000);
+    const inputs = ahead(10, 100000, 0, moments.tick as Moment, 3000);
     inputs.splice(
       inputs.findIndex(([at]) => at === 1110),
       0,
@@ -102,9 +102,9 @@ describe('a clock of ticks or commands ahead of the readings, which the host tim
 
   test('a day that a tick has closed is closed once', () => {
     const config = { follow: [{ id: 'water', figure: { quantity: 'waterSaturation' }, least: 0.1 }] } as const;
-    const inputs = ahead(10, 30, 60, moments['tick'] as Moment, 10 * 1440);
+    const inputs = ahead(10, 30, 60, moments.tick as Moment, 10 * 1440);
     const { state } = run(config, inputs);
-    const even = run(config, ahead(10, 30, 0, moments['tick'] as Moment, 10 * 1440)).state;
+    const even = run(config, ahead(10, 30, 0, moments.tick as Moment, 10 * 1440)).state;
     const blocks = (one: typeof state) => ((one.followed[0]?.change?.length as number) - 36) / 4;
     expect([blocks(even), blocks(state)]).toEqual([9, 10]);
   });

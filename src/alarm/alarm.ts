@@ -80,9 +80,8 @@ export function startAlarm(prepared: PreparedAlarm): AlarmState {
  * - Shelved, out of service, or suppressed by design (the machine is in one of `suppressedInModes`) it is silent:
  *   tracked, not announced; suppressed by design nothing raises it, and nothing of that time counts for a delay after
  *   it. Readings that go on without a `mode` for longer than `staleAfterMs` end a suppression. When the silence ends,
- * an event tells how often it was raised meanwhile, and `standing`
- *   events tell how things stand. A mode that suppresses does so before the reading it comes with is judged, and one
- *   that does not, after.
+ *   an event tells how often it was raised meanwhile, and `standing` events tell how things stand. A mode that
+ *   suppresses does so before the reading it comes with is judged, and one that does not, after.
  * - What falls due between two inputs, the end of a shelf, a stale signal, the end of chattering, a re-alarm, carries
  *   the time it fell due, so a tick changes nothing but when one hears of it. At one moment a shelf ends first, then an
  *   alarm is raised anew, then come the inputs of that moment; a signal is stale and chattering over only after it. One

@@ -34,7 +34,7 @@ export function setBack<Into extends object>(
   into: Into,
 ): Into & AlarmMemory {
   const draft = open(memory);
-  for (const name of ['since', 'realarmed', 'pending', 'heard'] as const) {
+  for (const name of ['since', 'realarmed', 'pending', 'heard', 'modeAt'] as const) {
     const time = draft[name];
     if (time !== null) draft[name] = Math.min(time, to);
   }

@@ -3,6 +3,7 @@
  * is refused, and said so.
  */
 import { latestWritten } from '../rules/bounds.ts';
+import { hour } from '../state/timeSteps.ts';
 import { longestUsual } from '../state/usual.ts';
 import type { Draft } from './memory.ts';
 import { lastRaise } from './passing.ts';
@@ -27,7 +28,7 @@ export function takeCommand(
   const until = input.command === 'shelve' ? Math.min(latestWritten, Math.min(given, time) + input.forMs) : time;
   const refused = refusalOf(plan, draft, input, given) ?? silenceRefused(draft, input, until, time);
   if (isOfSilence(input) && (refused === null || isOfEnd(input)) && !isOld(draft, input))
-    draft.commanded = Math.min(input.time, time);
+    draft.commanded = input.time - time > hour ? time : input.time;
   if (refused !== null) events.push({ time, alarm: plan.id, event: 'refused', ...refused, ...who });
   else if (input.command === 'unshelve') endShelf(plan, draft, time, events, who);
   else if (input.command === 'return_to_service') {

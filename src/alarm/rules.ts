@@ -3,7 +3,7 @@
  * and the docs.
  */
 import { largestDifference, largestFigure, longestName, qualityWords } from '../rules/bounds.ts';
-import type { Members, ObjectRule, Rule } from '../rules/rule.ts';
+import type { EitherRule, Members, ObjectRule, Rule } from '../rules/rule.ts';
 import { figureChars, timeChars } from '../state/packed.ts';
 import { countRule, figureRule, inputTimeRule, nameRule, spanAbove0Rule, spanRule, timeRule } from '../state/rules.ts';
 
@@ -126,7 +126,7 @@ export const tickRule: ObjectRule = {
 
 const flagRule: Rule = { kind: 'flag' };
 /** Set, or left out. */
-export const setRule: Rule = {
+export const setRule: EitherRule = {
   kind: 'either',
   forms: [flagRule],
   choose: (value) => (value === true ? flagRule : null),

@@ -44,12 +44,13 @@ export function takeGoodReading(
   taken: number,
   mayRaise: boolean,
   events: AlarmEvent[],
+  floor: number = -Infinity,
 ): void {
   hear(plan, draft, time, events);
   const { type, limit } = plan;
   const upward = type === 'low' || type === 'fall' ? 0 - value : value;
   const isChange = isRateOfChange(type);
-  const figure = isChange ? change(plan, draft, upward, taken) : upward;
+  const figure = isChange ? change(plan, draft, upward, taken, floor) : upward;
   draft.value = isChange ? figure : value;
   const isBeyond = mayRaise && (figure > limit || (isChange && figure === limit));
   if (!(draft.active ? figure < plan.back : isBeyond)) {
@@ -87,18 +88,28 @@ function returnToNormal(plan: AlarmPlan, draft: Draft, time: number, events: Ala
   if (draft.shelf?.oneShot === true) endShelf(plan, draft, time, events);
 }
 
-/** How far the figure has risen above the lowest of the time looked back over (or, with its sign turned, fallen). */
-function change({ withinMs }: AlarmPlan, draft: Draft, figure: number, taken: number): number {
+/**
+ * How far the figure has risen above the lowest of the time looked back over (or, with its sign turned, fallen). It
+ * rises from no lower than the `floor`, nor falls any lower; and what shows no more is no height to fall from.
+ */
+function change({ type, withinMs }: AlarmPlan, draft: Draft, shown: number, taken: number, floor: number): number {
+  const isRise = type === 'rise';
+  const figure = isRise ? Math.max(shown, floor) : Math.min(shown, 0 - floor);
+  const isKept = isRise || shown < 0 - floor;
   const before = draft.part ?? partOf(taken, withinMs);
   // what was kept as of a later time is not taken back
   const part = Math.max(before, partOf(taken, withinMs));
   const passed = part - before;
   let kept = passed === 0 ? draft.extremes : passedBy(draft.extremes, passed);
-  while (kept !== '' && figureAt(kept, kept.length - figureChars) >= figure) kept = kept.slice(0, -extremeChars);
-  if (kept === '' || wholeAt(kept, kept.length - extremeChars, 1) > 0) kept += packExtreme(0, figure);
+  if (isKept) {
+    while (kept !== '' && figureAt(kept, kept.length - figureChars) >= figure) kept = kept.slice(0, -extremeChars);
+    if (kept === '' || wholeAt(kept, kept.length - extremeChars, 1) > 0) kept += packExtreme(0, figure);
+  }
   draft.part = part;
   draft.extremes = kept;
-  return subtractDecimals(figure, figureAt(kept, 1));
+  if (kept === '') return 0;
+  const known = figureAt(kept, 1);
+  return subtractDecimals(figure, isRise ? Math.max(known, floor) : known);
 }
 
 /** The extremes when so many more parts have passed, without those that are too long ago. */

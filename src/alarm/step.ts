@@ -18,6 +18,8 @@ export interface Step {
    * the command was given, on the clock of the readings; its time, if left out.
    */
   readonly taken?: number;
+  /** What the figure would be of the fewest particles that show a change. */
+  readonly floor?: number | undefined;
   /** There is a figure that can be relied on, but it does not tell on which side of the setpoint it is. */
   readonly undecided?: number | undefined;
   /** The code the figure was made of. */
@@ -61,7 +63,7 @@ export function stepAlarm<Into extends object>(
       draft.code = step.code ?? null;
       // Plus 0: JSON has no -0, and a restored state shall be the same.
       const mayRaise = draft.suppressed === null || ends;
-      takeGoodReading(plan, draft, value + 0, time, step.taken ?? time, mayRaise, events);
+      takeGoodReading(plan, draft, value + 0, time, step.taken ?? time, mayRaise, events, step.floor);
     }
   }
   if (step.undecided !== undefined) {
@@ -127,6 +129,7 @@ export function moveClock<Into extends object>(
   if (draft.heard !== null) draft.heard = inTime(draft.heard + by);
   if (draft.modeAt !== null) draft.modeAt = inTime(draft.modeAt + by);
   if (draft.shelf !== null) draft.shelf = { ...draft.shelf, until: inTime(draft.shelf.until + by) };
+  if (draft.commanded !== null) draft.commanded = Math.min(draft.commanded, to);
   draft.raises = eachTime(draft.raises, (time) => inTime(time + by));
   if (draft.part !== null) draft.part = partOf(to, plan.withinMs) - (partOf(from, plan.withinMs) - draft.part);
   return close(draft, into);

@@ -45,9 +45,9 @@ export function withAside({ ahead, behind }: ClockDoubt, last: AsideReading): Cl
 }
 
 /**
- * The state on the clock that has been decided, `to` where it has been set or a moment is undone:
- * the reading set aside last is judged as of
- * its time there, or after a gap, as of the time when it came where the clock is kept; the others are named.
+ * The state on the clock that has been decided, `to` where it has been set or a moment is undone: the reading set aside
+ * last is judged as of its time there, or after a gap, as of the time when it came where the clock is kept; the others
+ * are named.
  */
 export function decide(
   prepared: PreparedMonitor,
@@ -69,7 +69,7 @@ export function decide(
   const isThere = isSet || to - from > jump;
   const kept = withoutDoubt(before, doubt);
   if (time === undefined) return isSet ? setClock(prepared, before, to, {}, events) : kept;
-  const fits = last !== null && (!isThere || Math.abs(to - time) <= jump);
+  const fits = last !== null && (!isSet || Math.abs(to - time) <= jump);
   const lost = fits ? aside.slice(0, -1) : aside;
   const told = { ...(fits ? { judged: [time] } : {}), ...(lost.length === 0 ? {} : { lost }) };
   const at = isThere ? Math.min(to, time) : from;

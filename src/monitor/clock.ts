@@ -64,7 +64,7 @@ export function judgeReading(
   if (time - now > jump) {
     const move =
       receivedAt === undefined ||
-      leapsToo(state, receivedAt, agrees(doubt, time, jump) ? longestGap : Math.max(jump, longestStop))
+      leapsToo(state, receivedAt, doubt?.ahead === undefined ? Math.max(jump, longestStop) : longestGap)
         ? null
         : leapMove(receivedAt - time, state.lagMs, jump);
     if (move === null) return judgeAhead(doubt, time, jump, [time]);

@@ -1,6 +1,7 @@
-/** How few particles can show nothing of a change: an alarm of type rise or fall takes fewer for so many. */
+/** How few particles can show nothing of a change: an alarm of type rise or fall goes by no fewer. */
 import { isRateOfChange } from '../alarm/plan.ts';
 import type { AlarmType } from '../alarm/types.ts';
+import { continuousScaleNumber, scaleNumber } from '../codes/index.ts';
 import type { MonitorFigure } from '../judging/types.ts';
 import { power } from '../numeric/exponential.ts';
 import type { TimedReading } from '../reading/reading.ts';
@@ -21,16 +22,9 @@ export function fewestToShow(type: AlarmType, figure: MonitorFigure, setpoint: n
   return (2 * deviations * deviations * (ratio + 1)) / ((ratio - 1) * (ratio - 1));
 }
 
-/** The reading with no fewer particles at a size; where it is not known how many were counted, as it is. */
-export function withFewest(reading: TimedReading, figure: MonitorFigure, fewest: number): TimedReading {
-  const { counts } = reading;
-  const size = 'continuousScaleNumberAt' in figure ? figure.continuousScaleNumberAt : (figure as Whole).scaleNumberAt;
-  if (counts?.counted === undefined || counts.volumeMl === undefined) return reading;
-  const place = counts.sizes.indexOf(size);
-  if (place < 0 || (counts.counted[place] as number) >= fewest) return reading;
-  const perMl = counts.perMl.slice();
-  perMl[place] = (fewest * (counts.dilution ?? 1)) / counts.volumeMl;
-  return { ...reading, counts: { ...counts, perMl } };
+/** What so few particles are as the figure, in the volume of a reading; undefined where that is not known. */
+export function floorOf({ counts }: TimedReading, figure: MonitorFigure, fewest: number): number | undefined {
+  if (counts?.counted === undefined || counts.volumeMl === undefined) return undefined;
+  const perMl = (fewest * (counts.dilution ?? 1)) / counts.volumeMl;
+  return 'continuousScaleNumberAt' in figure ? continuousScaleNumber(perMl) : scaleNumber(perMl);
 }
-
-type Whole = { readonly scaleNumberAt: number };

@@ -149,7 +149,7 @@ export function undoMoment(
       const untilOf = (until: number) => Math.min(until, to + plan.longestShelfMs);
       return setBack(plan, alarm, to, untilOf, { id: alarm.id, of: alarm.of });
     }),
-    followed: undoBlocks(follow, state.followed, from, to),
+    followed: undoBlocks(follow, state.followed, to),
   };
   if (state.targets !== undefined)
     next.targets = state.targets.map((one) => ({ ...one, heard: Math.min(one.heard, to) }));

@@ -21,12 +21,12 @@ import type { Writable } from '../state/writable.ts';
 import { type Come, comeOf, noneRecent, type Recent, withReading } from './arrivals.ts';
 import { asideOf, decide, withAside } from './aside.ts';
 import { isDoubted, judgeReading, jumpOf, leastLag } from './clock.ts';
-import { withFewest } from './fewest.ts';
+import { floorOf } from './fewest.ts';
 import { noteFindings } from './findings.ts';
 import { forgetOddFirst } from './firstInterval.ts';
 import { addLate, addToBlocks, figuresFollowed, trendsOf } from './followed/figures.ts';
 import { lagShown } from './momentClock.ts';
-import { passTime } from './passing.ts';
+import { type Draft, passTime } from './passing.ts';
 import { withProbabilities } from './probability.ts';
 import { noteQualities } from './quality.ts';
 import { tellsTarget, unheardMs } from './targets.ts';
@@ -106,14 +106,11 @@ function know(
 
 function figureOfAlarm(
   prepared: PreparedMonitor,
-  { figure, onCode, fewest }: AlarmWatch,
+  { figure, onCode }: AlarmWatch,
   { reading, assessment }: Judged,
   codes: readonly CodeVerdict[],
 ): QualifiedFigure | null {
-  if (onCode === null) {
-    const shown = fewest === null ? reading : withFewest(reading, figure as MonitorFigure, fewest);
-    return figureOf(figure as MonitorFigure, shown, assessment, prepared.limits);
-  }
+  if (onCode === null) return figureOf(figure as MonitorFigure, reading, assessment, prepared.limits);
   const { place, wanted } = onCode;
   const { code } = codes[place] as CodeVerdict;
   if (code === null) return null;
@@ -130,11 +127,12 @@ function figureOfAlarm(
 function stepOfAlarm(prepared: PreparedMonitor, known: Known, i: number, unheard: number): Step {
   const { reading, liveCodes } = known;
   const value = usableAt(known, i);
-  const { onCode } = prepared.alarms[i] as AlarmWatch;
+  const { onCode, figure, fewest } = prepared.alarms[i] as AlarmWatch;
   const code = onCode === null ? null : (liveCodes[onCode.place] as CodeVerdict).text;
+  const floor = fewest === null ? undefined : floorOf(known.live.reading, figure as MonitorFigure, fewest);
   const undecided = known.undecided[i];
   const unheardMs = value === null && undecided === undefined ? unheard : Infinity;
-  return { value, undecided, taken: reading.time, mode: reading.mode, code, unheardMs };
+  return { value, floor, undecided, taken: reading.time, mode: reading.mode, code, unheardMs };
 }
 
 function takeInOrder(
@@ -183,12 +181,8 @@ function takeInOrder(
   }
   if (reading.receivedAt !== undefined) next.receivedAt = reading.receivedAt;
   else if (next.receivedAt !== undefined) delete next.receivedAt;
-  if (reading.codes !== undefined || reading.counts !== undefined) {
-    const unused = unusedIn(prepared, known, good);
-    if (unused !== null && next.unused !== true) events.push({ time, reading: reading.time, ...unused });
-    if (unused !== null) next.unused = true;
-    else delete next.unused;
-  }
+  if (reading.counts === undefined ? reading.codes !== undefined : good)
+    noteUnused(prepared, next, known, time, events);
   const lag = leastLag(state.lagMs, reading.time, reading.receivedAt);
   if (lag !== undefined) next.lagMs = lag;
   noteQualities(prepared, next, reading, assessment, time, events);
@@ -200,11 +194,22 @@ function takeInOrder(
   return { state: next, verdict: verdictOf(next, known, 'in_order', true) };
 }
 
+/** Tells once what nothing reads, counts and codes each by themselves: both may come in turn. */
+function noteUnused(prepared: PreparedMonitor, next: Draft, known: Known, time: number, events: MonitorEvent[]): void {
+  const { reading } = known;
+  const unused = unusedIn(prepared, known);
+  const told = { codes: next.unused === true || next.unused === 2, counts: next.unused === 1 || next.unused === 2 };
+  const kind = reading.counts === undefined ? 'codes' : 'counts';
+  if (unused !== null && !told[kind]) events.push({ time, reading: reading.time, ...unused });
+  told[kind] = unused !== null;
+  if (told.codes || told.counts) next.unused = told.counts ? (told.codes ? 2 : 1) : true;
+  else delete next.unused;
+}
+
 /** Counts that nothing of the configuration makes a figure of, or codes without counts that nothing reads. */
 function unusedIn(
   prepared: PreparedMonitor,
   { reading: { counts, codes: given = {} }, codes }: Known,
-  good: boolean,
 ): Pick<ArrivalEvent, 'event' | 'codes'> | null {
   if (counts === undefined) {
     const unused = unusedCodes(prepared, given);
@@ -212,7 +217,7 @@ function unusedIn(
   }
   const sizes = prepared.needed.filter((one) => typeof one === 'number');
   const isUsed = codes.some(({ code }) => code !== null) || sizes.some((one) => counts.sizes.indexOf(one) >= 0);
-  return !good || isUsed || codes.length + sizes.length === 0 ? null : { event: 'counts_unused' };
+  return isUsed || codes.length + sizes.length === 0 ? null : { event: 'counts_unused' };
 }
 
 /** The ids of codes in no table of the configuration; a scale number is also taken from a code of ISO 4406. */

@@ -132,7 +132,7 @@ export interface AlarmWatch {
   /** Of an alarm on a code: the place of its table among the codes, and the classes its setpoint asks for. */
   readonly onCode: { readonly place: number; readonly wanted: Wanted } | null;
   /**
-   * Of a rise or fall of a scale number: fewer particles than these are taken for so many, which chance cannot feign.
+   * Of a rise or fall of a scale number: it goes by no fewer particles than these, which chance cannot feign.
    */
   readonly fewest: number | null;
 }
@@ -549,8 +549,8 @@ export interface MonitorState {
   /** How far apart readings in order usually are. */
   readonly usualMs?: number;
   readonly stale?: true;
-  /** Codes that nothing reads have been told. */
-  readonly unused?: true;
+  /** What nothing reads has been told: true codes, 1 counts, 2 both. */
+  readonly unused?: true | 1 | 2;
   /** The figures told bad and not yet restored, in words. */
   readonly bad?: readonly string[];
   /** Of these, which have not been bad in the last readings in order, and in how many that had them. */

@@ -84,10 +84,16 @@ export function moveAllBlocks(follow: Plans, states: States, from: number, to: n
  * The same where a moment had gone ahead of the readings, and may have closed the block that they are in: they go into
  * the next. Only what lies further ahead moves.
  */
-export function undoBlocks(follow: Plans, states: States, from: number, to: number): FollowedState[] {
+export function undoBlocks(follow: Plans, states: States, to: number): FollowedState[] {
   return states.map((one, i) => {
     const plan = follow[i] as FollowPlan;
-    return moveBlocks(plan, one, Math.max(to, from - plan.blockMs), to);
+    const { open, change } = one;
+    const known = Math.max(
+      open === undefined ? -Infinity : open.block - 1,
+      change === undefined ? -Infinity : lastBlock(change),
+    );
+    const ahead = known - blockOf(plan, to);
+    return ahead > 0 ? moveBlocks(plan, one, to + ahead * plan.blockMs, to) : one;
   });
 }
 

@@ -13,6 +13,13 @@ import { monitorStateVersion } from './state.ts';
 
 const words: Rule = { kind: 'text', longest: 400 };
 const badFigure: Rule = { kind: 'text', longest: 80 };
+const few: NumberRule = { kind: 'number', least: 1, most: 2, whole: true };
+const unusedRule: Rule = {
+  ...setRule,
+  forms: [...setRule.forms, few],
+  choose: (value) => (typeof value === 'number' ? few : setRule.choose(value)),
+  expected: 'true, 1 or 2, or left out',
+};
 
 function objectOf(members: Members): ObjectRule {
   return { kind: 'object', members };
@@ -58,7 +65,7 @@ export function monitorStateRule(): ObjectRule {
       lagMs: { ...timeRule, expected: 'whole milliseconds', ...optional },
       usualMs,
       stale: setRule,
-      unused: setRule,
+      unused: unusedRule,
       bad: { kind: 'list', of: badFigure, longest: mostBad, ...optional },
       restoring: {
         kind: 'list',

@@ -278,7 +278,7 @@ describe('what a text of a state cannot be', () => {
     ['state.clock.ahead.last', 'figures, as a state keeps them', aside({ alarms: 'half' })],
     ['state.clock.ahead.last', 'figures, as a state keeps them', aside({ followed: packFigure(2.1e60) })],
     ['state.stale', 'true, or left out', { ...doubted, stale: false }],
-    ['state.unused', 'true, or left out', { ...doubted, unused: 1 }],
+    ['state.unused', 'true, 1 or 2, or left out', { ...doubted, unused: 'x' }],
     [
       'state.recent[1]',
       'times, oldest first, and fingerprints',

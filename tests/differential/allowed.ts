@@ -651,7 +651,7 @@ export const allowed: readonly Allowed[] = [
   {
     reason:
       'An alarm of type `rise` or `fall` on a scale number takes particles too few to show a change of its setpoint',
-    covers: ({ name, path, inputs, before, after, endAfter }) => {
+    covers: ({ name, path, inputs, before, after, endBefore, endAfter }) => {
       if (name !== 'advanceMonitor') return false;
       const alarms = (Object(inputs[0]).alarms ?? []) as { id: string; type: string; figure: object }[];
       const isWide = (one: (typeof alarms)[number] | undefined) =>
@@ -659,8 +659,9 @@ export const allowed: readonly Allowed[] = [
       const [, place] = /^\.(?:state|verdict)\.alarms\[(\d+)\]/.exec(path) ?? [];
       if (place !== undefined) return isWide(alarms[Number(place)]);
       const [, event] = /^\.events\[([\d+]+)\]/.exec(path) ?? [];
-      const told = event === '+' ? (before ?? after) : Object(endAfter).events?.[Number(event)];
-      return event !== undefined && isWide(alarms.find(({ id }) => id === Object(told).alarm));
+      const told = [endBefore, endAfter].map((end) => Object(end).events?.[Number(event)]);
+      const isOf = (one: unknown) => isWide(alarms.find(({ id }) => id === Object(one).alarm));
+      return event !== undefined && (event === '+' ? [before, after] : told).some(isOf);
     },
   },
   {

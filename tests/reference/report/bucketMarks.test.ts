@@ -2,7 +2,7 @@
  * No reading is lost in a chart of buckets: the newest one is drawn and told, a bucket without neighbours is a point,
  * and how much of the time was bad or unknown is said. Worked by hand.
  */
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { germanTexts } from '../../../src/german/index.ts';
 import {
@@ -173,6 +173,22 @@ describe('what is not known', () => {
     expect(rows(chartOf(bad(30, 43)), 'circle').map(({ time }) => time)).toEqual([start + 36 * hour]);
     expect(chartOf(bad(30, 43)).description).toContain('○ known for less than half of the time');
     expect(chartOf(bad(30, 42)).description).not.toContain('○');
+  });
+
+  test('is reckoned with no more times for more readings', () => {
+    const longest = (readings: number) => {
+      const buckets = countBuckets(
+        Array.from({ length: readings }, (_unused, i) => at((48 * i) / readings, 1800)),
+        { widthMs: hour, holdMs: hour },
+      );
+      const sorted = vi.spyOn(Array.prototype, 'sort');
+      trendChart(buckets);
+      const lengths = sorted.mock.contexts.map((list) => (list as unknown[]).length);
+      sorted.mockRestore();
+      return Math.max(...lengths);
+    };
+    // the first and the last of each hour
+    expect([longest(48 * 4), longest(48 * 60)]).toEqual([96, 96]);
   });
 
   test('is no time in which a code stood', () => {

@@ -75,6 +75,7 @@ export const germanTexts: Texts = {
     line: 'Zeile {number}',
     cell: 'Zeile {number}, Spalte „{column}“,',
     column: 'Spalte „{column}“',
+    absent: '{parameter} kam nicht.',
     leftOut: 'Weggelassen.',
     kept: 'Behalten.',
     readAs: 'Gelesen als {value}.',

@@ -57,6 +57,7 @@ export const englishTexts: Texts = /* @__PURE__ */ withFindings(englishFindingTe
     line: 'Line {number}',
     cell: "Line {number}, column '{column}',",
     column: "Column '{column}'",
+    absent: '{parameter} did not come.',
     leftOut: 'Left out.',
     kept: 'Kept.',
     readAs: 'Read as {value}.',

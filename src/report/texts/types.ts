@@ -443,6 +443,8 @@ export interface Texts extends FindingTexts {
     readonly line: string;
     readonly cell: string;
     readonly column: string;
+    /** `{parameter}`: before what was made of it. */
+    readonly absent: string;
     readonly leftOut: string;
     readonly kept: string;
     /** `{value}`, `{why}`. */

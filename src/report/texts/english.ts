@@ -24,7 +24,13 @@ export const englishTexts: Texts = /* @__PURE__ */ withFindings(englishFindingTe
     not_judged: 'target not judged',
     not_relied_on: 'not to be relied on',
   },
-  durations: { minutes: '{number} min', hours: '{number} h', days: '{number} d', centuries: 'more than 100 years' },
+  durations: {
+    seconds: '{number} s',
+    minutes: '{number} min',
+    hours: '{number} h',
+    days: '{number} d',
+    centuries: 'more than 100 years',
+  },
   orDirtier: 'or dirtier',
   noParticles: 'No particle at any size: clean oil, or a counter that counts nothing.',
   rows: {

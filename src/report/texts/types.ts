@@ -401,6 +401,7 @@ export interface Texts extends FindingTexts {
   };
   /** `{number}`. */
   readonly durations: {
+    readonly seconds: string;
     readonly minutes: string;
     readonly hours: string;
     readonly days: string;

@@ -291,7 +291,7 @@ export const germanExpected: Texts['expected'] = {
   ownHead: 'ein eigener Kopf für Spalte {spot}: Spalte {twin} hat ihn auch',
   headMissing:
     'ein Kopf für Spalte {spot}: Auch Spalte {twin} hat keinen; ' +
-    'ein Titel über dem Kopf ist wegzulassen, aus einem Kopf von zwei Zeilen eine zu machen',
+    'ein Titel über dem Kopf und leere Spalten sind wegzulassen, aus einem Kopf von zwei Zeilen ist eine zu machen',
   otherSign: 'ein anderes Zeichen als das Trennzeichen',
   csv: 'der Text einer CSV-Datei',
   localTime: 'ein Datum, oder Datum und Uhrzeit, in Ziffern, wie 25.11.2026 08:00',

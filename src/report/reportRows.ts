@@ -17,8 +17,8 @@ import { dateTimeText, haveSeveral, offsetAt, type UtcOffset, zonesOf, zoneText 
  * reads as a time, to the second, parts of a second cut), the UTC offset where the times have more than one, particles
  * per mL at each size that occurs, a column for each standard that occurs and for each other figure that was measured,
  * quality, verdict; where they occur, the other figures that are uncertain or bad, and how a reading came that was
- * repeated or set aside. What a reading lacks is an empty cell. A relative saturation is a percentage. A reading without
- * counts whose code the table cannot read is bad, as in `periodFigures`; the code stays as it came.
+ * repeated or set aside. What a reading lacks is an empty cell. A relative saturation is a percentage. A reading
+ * without counts whose code the table cannot read is bad, as in `periodFigures`; the code stays as it came.
  *
  * @param options `utcOffsetMinutes`: minutes ahead of UTC in which to write times, or a function of the time that gives
  * them, 0 where left out; the header names it. `table`: the standard whose codes are read; ISO 4406 where left out.

@@ -282,7 +282,7 @@ export const englishExpectedTexts = {
   noCleaner: 'no cleaner than options.target, {token}',
   ownHead: 'a head of its own for column {spot}: column {twin} has it too',
   headMissing:
-    'a head for column {spot}: column {twin} has none either; cut off a title above it, make one line of a head of two',
+    'a head for column {spot}: column {twin} has none either; cut off a title or empty columns, join two head lines',
   otherSign: 'another character than the separator',
   csv: 'the text of a CSV file',
   localTime: 'a date, or a date and a time, in figures, as in 25.11.2026 08:00',

@@ -189,9 +189,9 @@ export function linesOf(
   parameter: string,
 ): (i: number) => FilePlace {
   if (lines === undefined) return () => ({});
-  requireArray(lines, parameter, 'the line of each row');
+  requireArray(lines, parameter, 'an array of lines');
   if (lines.length !== length)
-    throw motescaleError('length_mismatch', parameter, lines, `${length} lines, one for each row`);
+    throw motescaleError('length_mismatch', parameter, lines, `an array of ${length}, one for each row`);
   return (i) => {
     requireWholeWithin(lines[i], `${parameter}[${i}]`, 1, largestWhole);
     return { line: lines[i] as number };

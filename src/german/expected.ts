@@ -46,6 +46,7 @@ export const germanExpected: Texts['expected'] = {
   partsApart: 'zwei Anteile mit verschiedener Viskosität bei {low} °C',
   found: 'was {function} fand',
   number: 'eine Zahl',
+  withDecimalPoint: 'eine Zahl mit Dezimalpunkt',
   finite: 'eine endliche Zahl',
   whole: 'eine ganze Zahl',
   particles: 'eine ganze Zahl von Partikeln',
@@ -85,6 +86,8 @@ export const germanExpected: Texts['expected'] = {
   columnNames: 'eine Liste von Spaltennamen',
   columnLabels: 'Namen von Spalten',
   onePerSize: 'eine Liste mit {number}, eine je Größe',
+  lines: 'eine Liste von Zeilennummern',
+  onePerRow: 'eine Liste von {number}, je Zeile der Tabelle eine',
   listPerSize: 'eine Liste, eine je Größe',
   sizesOfColumn: 'Größen nach {token}: {columns}; oder {function}',
   sizingForgotten: 'Größen nach {token}: {columns}; Zählwerte vom Mikroskop und nach ISO 4402 ' + 'brauchen sizing',
@@ -288,7 +291,7 @@ export const germanExpected: Texts['expected'] = {
   ownHead: 'ein eigener Kopf für Spalte {spot}: Spalte {twin} hat ihn auch',
   headMissing:
     'ein Kopf für Spalte {spot}: Auch Spalte {twin} hat keinen; ' +
-    'ein Titel über dem Kopf ist wegzulassen, aus einem Kopf von zwei Zeilen eine zu machen',
+    'ein Titel über dem Kopf und leere Spalten sind wegzulassen, aus einem Kopf von zwei Zeilen ist eine zu machen',
   otherSign: 'ein anderes Zeichen als das Trennzeichen',
   csv: 'der Text einer CSV-Datei',
   localTime: 'ein Datum, oder Datum und Uhrzeit, in Ziffern, wie 25.11.2026 08:00',

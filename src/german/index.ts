@@ -42,7 +42,13 @@ export const germanTexts: Texts = {
     not_judged: 'Zielwert nicht beurteilt',
     not_relied_on: 'ungültig',
   },
-  durations: { minutes: '{number} min', hours: '{number} h', days: '{number} d', centuries: 'mehr als 100 Jahre' },
+  durations: {
+    seconds: '{number} s',
+    minutes: '{number} min',
+    hours: '{number} h',
+    days: '{number} d',
+    centuries: 'mehr als 100 Jahre',
+  },
   orDirtier: 'oder schmutziger',
   noParticles: 'Bei keiner Größe ein Partikel: sauberes Öl, oder ein Zähler, der nichts zählt.',
   rows: {
@@ -75,6 +81,7 @@ export const germanTexts: Texts = {
     line: 'Zeile {number}',
     cell: 'Zeile {number}, Spalte „{column}“,',
     column: 'Spalte „{column}“',
+    absent: '{parameter} kam nicht.',
     leftOut: 'Weggelassen.',
     kept: 'Behalten.',
     readAs: 'Gelesen als {value}.',

@@ -1,6 +1,8 @@
 /** Readings as rows of a table: time, counts, codes, what else was measured, quality, verdict. */
 import { requireFilledArray, requireObject } from '../checks.ts';
+import type { ClassTable } from '../codes/index.ts';
 import { motescaleError } from '../errors.ts';
+import { tableOr, withReadableCodes } from './classSteps.ts';
 import type { Cell, CsvTable } from './csv/csvFormat.ts';
 import { measuredAt, measuredHead, measuredIn, otherNameOf, writtenValue } from './measured.ts';
 import { figureName } from './messages/figureTexts.ts';
@@ -15,10 +17,12 @@ import { dateTimeText, haveSeveral, offsetAt, type UtcOffset, zonesOf, zoneText 
  * reads as a time, to the second, parts of a second cut), the UTC offset where the times have more than one, particles
  * per mL at each size that occurs, a column for each standard that occurs and for each other figure that was measured,
  * quality, verdict; where they occur, the other figures that are uncertain or bad, and how a reading came that was
- * repeated or set aside. What a reading lacks is an empty cell. A relative saturation is a percentage.
+ * repeated or set aside. What a reading lacks is an empty cell. A relative saturation is a percentage. A reading
+ * without counts whose code the table cannot read is bad, as in `periodFigures`; the code stays as it came.
  *
  * @param options `utcOffsetMinutes`: minutes ahead of UTC in which to write times, or a function of the time that gives
- * them, 0 where left out; the header names it. `texts`: the words of another language
+ * them, 0 where left out; the header names it. `table`: the standard whose codes are read; ISO 4406 where left out.
+ * `texts`: the words of another language
  * @throws `empty`; `sizing_not_convertible` where readings were sized in different ways; `unknown_option` for a
  * standard or a figure named like another column, and for texts that give two columns one head; what `counts` can
  * throw.
@@ -36,11 +40,16 @@ import { dateTimeText, haveSeveral, offsetAt, type UtcOffset, zonesOf, zoneText 
  */
 export function reportRows(
   readings: readonly ReportReading[],
-  options: { readonly utcOffsetMinutes?: UtcOffset | undefined; readonly texts?: Texts | undefined } = {},
+  options: {
+    readonly utcOffsetMinutes?: UtcOffset | undefined;
+    readonly table?: ClassTable | undefined;
+    readonly texts?: Texts | undefined;
+  } = {},
 ): CsvTable {
   requireFilledArray(readings, 'readings', 'an array of readings { time, counts }');
   const sizing = checkReadings(readings) ?? 'iso11171';
-  requireObject(options, 'options', undefined, ['utcOffsetMinutes', 'texts']);
+  requireObject(options, 'options', undefined, ['utcOffsetMinutes', 'table', 'texts']);
+  const judged = withReadableCodes(readings, tableOr(options.table, sizing));
   const texts = requireTexts(options.texts, 'options.texts');
   const offset = offsetAt(options);
   const times = readings.map(({ time }) => time);
@@ -82,7 +91,7 @@ export function reportRows(
       const at = measuredAt(reading, figure);
       return at === null ? null : writtenValue(figure, at.value);
     }),
-    texts.qualities[qualityOf(reading)],
+    texts.qualities[qualityOf(judged[i] as ReportReading)],
     reading.verdict ?? null,
     ...(someDoubted ? [doubts[i] as string | null] : []),
     ...(someApart ? [reading.arrival === undefined ? null : texts.arrivals[reading.arrival]] : []),

@@ -16,7 +16,8 @@ function said(file: string, keepReadable = false): string {
   }
 }
 
-const titled = 'ein Titel über dem Kopf ist wegzulassen, aus einem Kopf von zwei Zeilen eine zu machen.';
+const titled =
+  'ein Titel über dem Kopf und leere Spalten sind wegzulassen, aus einem Kopf von zwei Zeilen ist eine zu machen.';
 
 describe('heads', () => {
   test.each([
@@ -25,6 +26,7 @@ describe('heads', () => {
       'Bericht Schleuse 3;;\nZeit;4;6\n1;2;3\n',
       'Spalte 3 (C): Auch Spalte 2 (B) hat keinen',
     ],
+    ['two empty columns at the end', 'Zeit;4;;\n1;2;;\n', 'Spalte 4 (D): Auch Spalte 3 (C) hat keinen'],
     ['a head of two lines', 'Zeit;Partikel;;\n;4;6;14\n1;2;3;4\n', 'Spalte 4 (D): Auch Spalte 3 (C) hat keinen'],
   ])('%s', (_what, file, where) => {
     for (const keeps of [false, true])

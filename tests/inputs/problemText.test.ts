@@ -4,6 +4,7 @@ import { germanTexts } from '../../src/german/index.ts';
 import {
   classifyColumns,
   csvColumns,
+  errorText,
   isMotescaleError,
   iso4406,
   type Problem,
@@ -72,6 +73,30 @@ test('and says it in German and in English', () => {
   ]);
 });
 
+test('a decimal comma, and lines that are not one for each row', () => {
+  const told: Problem[] = [];
+  csvColumns(parseCsv('t;4\n1;1,5\n2;3\n', { separator: ';', keepReadable }), told, { keepReadable });
+  csvColumns(parseCsv('t;4\n1;1,5\n2;n/a\n', { separator: ';', keepReadable }), told, { keepReadable });
+  expect(told.map((one) => problemText(one, germanTexts))).toEqual([
+    "Zeile 2, Spalte „4“, ist von falscher Art: '1,5'. Weggelassen. Erwartet: eine Zahl mit Dezimalpunkt.",
+    "Zeile 2, Spalte „4“, ist von falscher Art: '1,5'. Weggelassen. " +
+      'Erwartet: eine Zahl mit Dezimalpunkt; von 2 Texten ist keiner eine.',
+  ]);
+  const saidOf = (lines: unknown) => {
+    try {
+      classifyColumns(iso4406, { 4: Float64Array.of(1) }, { lines } as never);
+    } catch (error) {
+      return [errorText(error), errorText(error, germanTexts)];
+    }
+    return [];
+  };
+  expect(saidOf([1, 2])).toEqual([
+    'options.lines has another length: 1, 2. Expected: an array of 1, one for each row.',
+    'options.lines hat eine andere Länge: 1, 2. Erwartet: eine Liste von 1, je Zeile der Tabelle eine.',
+  ]);
+  expect(saidOf('2')[1]).toContain('Erwartet: eine Liste von Zeilennummern.');
+});
+
 test('a path leads from what was handed in to the value', () => {
   const told: Problem[] = [];
   const table = parseCsv('t;4\n1;2\nx\n1;y\n', { separator: ';', keepReadable }, told);
@@ -137,7 +162,7 @@ test.each<readonly [input: object, german: string]>([
     { counts: { sizes, perMl: [9, 3, 1], counted: null } },
     'counts ist von falscher Art: ein Objekt. Gelesen als counts: was null ist, ist weggelassen.',
   ],
-  [{ celsius: 'n/a' }, 'qualities.celsius ist von falscher Art: undefined. Gelesen als ungültig.'],
+  [{ celsius: 'n/a' }, 'qualities.celsius kam nicht. Gelesen als ungültig.'],
   [{ codes: { ISO: '18/16/13' } }, "codes.ISO ist unbekannt: 'ISO'. Gelesen als iso4406."],
 ])('what is told of a reading %j', (input, german) => {
   const told: Problem[] = [];
@@ -156,6 +181,12 @@ test('an hour struck twice is told with the time that was taken', () => {
     "Zeile 9 liegt außerhalb des Bereichs: '25.10.2026 02:30'. Gelesen als 2026-10-25 02:30 UTC+02:00: " +
       'diese Stunde schlägt zweimal, und die Zeilen daneben sagen nicht, welche gemeint ist.',
   ]);
+});
+
+test('nobody is blamed for what was not sent', () => {
+  const told: Problem[] = [];
+  parseMonitorReading({ time, mlPerMin: 'n/a' }, told, { keepReadable });
+  expect(told.map((one) => problemText(one))).toContain('qualities.mlPerMin did not come. Read as bad.');
 });
 
 test.each([undefined, null, 7, {}, { path: [], code: 'other', received: '', expected: '' }])('%j is none', (odd) => {

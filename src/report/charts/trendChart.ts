@@ -110,8 +110,8 @@ const members = [
  * the line is the same. For a year, give buckets instead, one list for each size (`countBuckets` makes them): a band
  * from the least to the most, a line through the means, a bar over the counts that codes allow, hatching where all was
  * bad, and nothing where nothing is known. A mean joined to no neighbour is a point, and so is the newest reading, at
- * its own time; a bucket known for less than half of its time has a circle. Notes tell which share of the time was bad
- * and which unknown, from the first reading to the last. Source of the classes: the table.
+ * its own time; a bucket known for less than half of its time has a circle where there is room. Notes tell which share
+ * of the time was bad and which unknown, from the first reading to the last. Source of the classes: the table.
  *
  * `description` tells the last count of each size with its time, and for how long there was no reading that can be
  * relied on where that is not usual: longer than ten usual intervals and than a day (our choice), as `periodSummary`

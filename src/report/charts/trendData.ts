@@ -172,8 +172,8 @@ export function bucketData(given: readonly SizeBuckets[], options: TrendScope, o
   };
 }
 
-/** So many readings of a bucket are told apart. */
-const mostApart = 1000;
+/** Gaps are told that are longer than a day and than ten usual intervals: a tenth of a day is apart enough. */
+const leastApartMs = 8640000;
 
 /** When there are counts or codes: of a bucket it is known how many, and they are taken as evenly spread. */
 function timesIn(lists: readonly SizeBuckets[], inside: (bucket: TooManyBucket) => boolean): number[] {
@@ -184,7 +184,7 @@ function timesIn(lists: readonly SizeBuckets[], inside: (bucket: TooManyBucket) 
   for (const { buckets, codes = [], tooMany = [] } of lists) {
     for (const { start, max, count, firstTime, last } of buckets.filter(inside))
       if (max !== null && firstTime !== null && last !== null)
-        tell(start, firstTime, last.time, Math.min(count, mostApart) - 1);
+        tell(start, firstTime, last.time, Math.min(count - 1, Math.ceil((last.time - firstTime) / leastApartMs)));
     for (const { start, widthMs } of [...codes, ...tooMany].filter(inside)) tell(start, start, start + widthMs - 1, 1);
   }
   const times: number[] = [];

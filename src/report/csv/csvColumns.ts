@@ -105,7 +105,7 @@ export function csvColumns(
 
 function headWanted(isEmpty: boolean, i: number, twin: number): string {
   if (!isEmpty) return `a head of its own for column ${spotOf(i)}: column ${spotOf(twin)} has it too`;
-  const cause = 'cut off a title above it, make one line of a head of two';
+  const cause = 'cut off a title or empty columns, join two head lines';
   return `a head for column ${spotOf(i)}: column ${spotOf(twin)} has none either; ${cause}`;
 }
 

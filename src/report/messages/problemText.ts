@@ -54,9 +54,11 @@ type Mistake = Pick<Problem, 'code' | 'received' | 'expected'>;
 
 /** What came, and what was made of it or was expected. */
 export function mistakeText({ code, received, expected }: Mistake, parameter: string, words: Texts): string {
-  const what = fill(words.errors[code], { parameter, received: receivedText(received, words) });
   const found = /^(left out|kept|read as (.*?))(?:: (.*))?$/.exec(expected);
   const wanted = found === null ? expected : (found[3] ?? '');
+  const isAbsent = received === 'undefined' && found?.[2] !== undefined;
+  const template = isAbsent ? words.problems.absent : words.errors[code];
+  const what = fill(template, { parameter, received: receivedText(received, words) });
   if (found?.[2] !== undefined) return `${what} ${readText(found[2], wanted, words)}`;
   const made = found === null ? '' : words.problems[found[1] === 'kept' ? 'kept' : 'leftOut'];
   return [what, made, wanted === '' ? '' : expectation(wanted, words)].filter((part) => part !== '').join(' ');

@@ -94,7 +94,10 @@ export interface PeriodFigures {
   readonly measured: MeasuredFigures | null;
   /** Verdicts with the number of readings, in the order they first occur. */
   readonly verdicts: readonly { readonly verdict: string; readonly readings: number }[];
-  /** The alarms that stood at `from`, in order of time: when and how each was raised, as far as `events` tell. */
+  /**
+   * The alarms that stood at `from`, in order of time: when and how each was raised, as far as `events` tell. None that
+   * had returned, nor one latched and not reset.
+   */
   readonly standing?: readonly (Moment & { readonly text: string })[];
   /** Null where none were asked about. */
   readonly events: readonly (Moment & { readonly text: string })[] | null;

@@ -9,7 +9,7 @@ import { periodRule } from '../pageRules.ts';
 import { errorsText } from '../takenErrors.ts';
 import { paragraph, toLeft } from '../textLayout.ts';
 import { requireTexts } from '../texts/english.ts';
-import { durationText, fill, percentText, probabilityText, whole } from '../texts/fill.ts';
+import { durationText, fill, localized, percentText, probabilityText, whole } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import { haveSeveral, momentText } from '../timeText.ts';
 import { gapsText, type MomentText } from './gapsText.ts';
@@ -124,9 +124,14 @@ function leftOutText(leftOut: PeriodFigures['leftOut'], texts: Texts): string {
 /** How often readings usually come, and how much of the period they cover so; empty where it is not known. */
 function coveredText({ usualMs, coveredShare = null }: PeriodCoverage, texts: Texts): string {
   if (usualMs === null || coveredShare === null) return '';
-  const tenths = Math.max(1, Math.floor(usualMs / 6000 + 0.5));
-  const usual = durationText(tenths / 10, texts, 'down');
-  return fill(texts.period.covered, { usual, percent: percentText(coveredShare, texts) });
+  return fill(texts.period.covered, { usual: usualText(usualMs, texts), percent: percentText(coveredShare, texts) });
+}
+
+/** To the nearest tenth of a second or minute, and not 0. */
+function usualText(ms: number, texts: Texts): string {
+  const tenths = (unitMs: number) => Math.max(1, Math.floor((10 * ms) / unitMs + 0.5)) / 10;
+  if (ms >= 60000) return durationText(tenths(60000), texts, 'down');
+  return fill(texts.durations.seconds, { number: localized(`${tenths(1000)}`, texts) });
 }
 
 /** Room for the longest head, and two blanks. */

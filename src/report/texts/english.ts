@@ -24,7 +24,13 @@ export const englishTexts: Texts = /* @__PURE__ */ withFindings(englishFindingTe
     not_judged: 'target not judged',
     not_relied_on: 'not to be relied on',
   },
-  durations: { minutes: '{number} min', hours: '{number} h', days: '{number} d', centuries: 'more than 100 years' },
+  durations: {
+    seconds: '{number} s',
+    minutes: '{number} min',
+    hours: '{number} h',
+    days: '{number} d',
+    centuries: 'more than 100 years',
+  },
   orDirtier: 'or dirtier',
   noParticles: 'No particle at any size: clean oil, or a counter that counts nothing.',
   rows: {
@@ -57,6 +63,7 @@ export const englishTexts: Texts = /* @__PURE__ */ withFindings(englishFindingTe
     line: 'Line {number}',
     cell: "Line {number}, column '{column}',",
     column: "Column '{column}'",
+    absent: '{parameter} did not come.',
     leftOut: 'Left out.',
     kept: 'Kept.',
     readAs: 'Read as {value}.',

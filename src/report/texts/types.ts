@@ -401,6 +401,7 @@ export interface Texts extends FindingTexts {
   };
   /** `{number}`. */
   readonly durations: {
+    readonly seconds: string;
     readonly minutes: string;
     readonly hours: string;
     readonly days: string;
@@ -443,6 +444,8 @@ export interface Texts extends FindingTexts {
     readonly line: string;
     readonly cell: string;
     readonly column: string;
+    /** `{parameter}`: before what was made of it. */
+    readonly absent: string;
     readonly leftOut: string;
     readonly kept: string;
     /** `{value}`, `{why}`. */

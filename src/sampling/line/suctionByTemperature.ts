@@ -42,7 +42,7 @@ export interface SuctionAtTemperature {
   readonly highPoint: HighPoint | null;
   /** Null where `mm2PerS` is. */
   readonly regime: FlowRegime | null;
-  /** Whether the inlet keeps the limit, and each high point too. */
+  /** Whether the inlet keeps the limit, and each high point too; false where `mm2PerS` is null, hot or cold. */
   readonly allowed: boolean;
   /** As in `suctionLift`: the inlet has less than is told. */
   readonly fittingsTooLow: boolean;
@@ -80,18 +80,18 @@ const suctionMembers = ['segments', 'mlPerMin', 'viscosity', 'kgPerM3', 'celsius
  * Warmer oil is not always easier: where its flow turns from laminar to critical or turbulent, the loss leaps up, and a
  * line can keep its limit at 60 °C and break it at 70. So ask for the whole span that the oil runs through, the warmest
  * included: of what is warmer than that, nothing is told. Where the warmest breaks the limit, `keptTo` is `nowhere`,
- * also where a colder one keeps it (a row tells). A temperature at which the oil is thicker than can be reckoned with
- * is a row that is not allowed. A line of viscosity does not know its points: colder than those, each answer is an
- * extrapolation.
+ * also where a colder one keeps it (a row tells). A temperature at which the oil is thicker than can be reckoned with,
+ * or so hot that its line has ended, is a row that is not allowed. A line of viscosity does not know its points: colder
+ * than those, each answer is an extrapolation.
  *
  * Range, assumptions and sources: those of `suctionLimits` and of `viscosityAt`. Below its cloud point an oil is
  * thicker than its line says.
  *
  * Safety: a line that starts cold is the one that starves its pump. `lowestCelsius: null` is no answer by itself: with
  * `keptTo: 'nowhere'` the pump starves at every temperature. Below its pour point oil does not flow to a pump at all,
- * whatever a line says. Where the lowest temperature can come about, heat
- * the oil, widen the line or slow the pump. Fittings with a `k` alone (`fittingsTooLow`) take far more in cold oil than
- * is computed. A soft suction hose collapses under vacuum and takes away more than is computed here.
+ * whatever a line says. Where the lowest temperature can come about, heat the oil, widen the line or slow the pump.
+ * Fittings with a `k` alone (`fittingsTooLow`) take far more in cold oil than is computed. A soft suction hose
+ * collapses under vacuum and takes away more than is computed here.
  *
  * @returns `beyondAsked` true where `lowestCelsius` is colder than all temperatures asked for
  * @throws `out_of_range`, `empty`, `wrong_type`.

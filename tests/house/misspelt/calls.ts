@@ -476,7 +476,7 @@ const fromReport: Call[] = [
   ],
   ['parseLocalTimes', motescale.parseLocalTimes, [['2026-11-25'], { utcOffsetMinutes: 60 }]],
   ['parseCsv', motescale.parseCsv, ['a,b\n1,2\n', { ...format, cells: 'typed' }]],
-  ['reportRows', motescale.reportRows, [[reported], { utcOffsetMinutes: 60 }]],
+  ['reportRows', motescale.reportRows, [[reported], { utcOffsetMinutes: 60, table: iso4406 }]],
   ['reportReading', motescale.reportReading, [reading, judged]],
   [
     'periodFigures',

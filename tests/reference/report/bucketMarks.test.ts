@@ -2,7 +2,7 @@
  * No reading is lost in a chart of buckets: the newest one is drawn and told, a bucket without neighbours is a point,
  * and how much of the time was bad or unknown is said. Worked by hand.
  */
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { germanTexts } from '../../../src/german/index.ts';
 import {
@@ -60,7 +60,7 @@ describe('the newest reading', () => {
     const told = last.exec(spec.description)?.[1];
     expect(told).toMatch(/^last 110,000 \(202\d-\d\d-\d\d \d\d:00\)$/);
     expect(last.exec(trendChart(readings).description)?.[1]).toBe(told);
-    expect(spec.description).toContain('last point: last reading');
+    expect(spec.description).toContain('last point: last measured value');
   });
 
   test('is told as a mean, and is no point, where a bad reading came after it', () => {
@@ -173,6 +173,35 @@ describe('what is not known', () => {
     expect(rows(chartOf(bad(30, 43)), 'circle').map(({ time }) => time)).toEqual([start + 36 * hour]);
     expect(chartOf(bad(30, 43)).description).toContain('○ known for less than half of the time');
     expect(chartOf(bad(30, 42)).description).not.toContain('○');
+  });
+
+  test('and says that circles stand where there is room', () => {
+    const shifts = Array.from({ length: 24 * 365 }, (_unused, i) => at(i, 1800)).filter((_at, i) => i % 24 < 8);
+    const sparse = { widthMs: day, holdMs: 17 * hour };
+    const bad = shifts.map((reading, i) => (i % 8 === 7 ? { ...reading, quality: 'bad' as const } : reading));
+    const spec = trendChart(countBuckets(bad, sparse));
+    // one line through all days, each known for 7 h
+    expect(new Set(rows(spec, 'line').map(({ stretch }) => stretch)).size).toBe(1);
+    expect(rows(spec, 'circle').length).toBeLessThan(365 / 3);
+    expect(spec.description).toContain('○ known for less than half of the time, where there is room');
+    const german = trendChart(countBuckets(bad, sparse), { texts: germanTexts }).description;
+    expect(german).toContain('○ weniger als die Hälfte der Zeit bekannt, soweit Platz ist');
+  });
+
+  test('is reckoned with no more times for more readings', () => {
+    const longest = (readings: number) => {
+      const buckets = countBuckets(
+        Array.from({ length: readings }, (_unused, i) => at((48 * i) / readings, 1800)),
+        { widthMs: hour, holdMs: hour },
+      );
+      const sorted = vi.spyOn(Array.prototype, 'sort');
+      trendChart(buckets);
+      const lengths = sorted.mock.contexts.map((list) => (list as unknown[]).length);
+      sorted.mockRestore();
+      return Math.max(...lengths);
+    };
+    // the first and the last of each hour
+    expect([longest(48 * 4), longest(48 * 60)]).toEqual([96, 96]);
   });
 
   test('is no time in which a code stood', () => {

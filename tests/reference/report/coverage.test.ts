@@ -126,9 +126,12 @@ describe('the share of the period that readings cover', () => {
   });
 
   test('often to the second', () => {
-    const seconds = Array.from({ length: 50 }, (_, i) => ({ time: march.from + i * 1000, counts }));
-    expect(textOf(seconds, {})).toContain('Usually one each 0.1 min');
-    const nearly = Array.from({ length: 50 }, (_, i) => ({ time: march.from + i * (hour + 1), counts }));
-    expect(textOf(nearly, {})).toContain('Usually one each 60 min');
+    const each = (ms: number) => Array.from({ length: 50 }, (_, i) => ({ time: march.from + i * ms, counts }));
+    const usual = (ms: number) => /Usually one each (.*): so/.exec(textOf(each(ms), {}))?.[1];
+    const seconds = [1, 250, 1000, 10000, 12345, 59000].map(usual);
+    expect(seconds).toEqual(['0.1 s', '0.3 s', '1 s', '10 s', '12.3 s', '59 s']);
+    expect([60000, 90000, hour + 1].map(usual)).toEqual(['1 min', '1.5 min', '60 min']);
+    const german = periodSummary(periodFigures(each(12345)), germanTexts);
+    expect(german).toContain('Üblicher Abstand 12,3 s: So sind');
   });
 });

@@ -10,6 +10,7 @@ import {
   periodFigures,
   periodSummary,
   type ReportReading,
+  reportRows,
   trendChart,
 } from '../../../src/report/index.ts';
 import { some } from '../../volume.ts';
@@ -112,6 +113,21 @@ describe('a period of codes', () => {
     const [at4] = countBuckets(counted, { widthMs: hour, holdMs: hour });
     expect(at4?.buckets.map(({ badMs }) => badMs)).toEqual([0, hour, 0]);
   });
+});
+
+test('a table of readings calls bad what the page calls bad, and keeps the code', () => {
+  const qualities = (readings: ReportReading[], options?: { table: ClassTable }) =>
+    reportRows(readings, options).rows.map((row) => [row[1], row[2]]);
+  const iso = coded(['18/16/13', 'ERR']);
+  const nas = coded(['6', 'ERR'], 'NAS 1638');
+  const rows = (good: string) => [
+    [good, 'good'],
+    ['ERR', 'bad'],
+  ];
+  expect(qualities(iso)).toEqual(rows('18/16/13'));
+  expect(qualities(nas, { table: nas1638 })).toEqual(rows('6'));
+  for (const { readings } of [periodFigures(iso), periodFigures(nas, { table: nas1638 })])
+    expect(readings).toEqual({ good: 1, uncertain: 0, bad: 1 });
 });
 
 test('whatever the open classes are in truth, the figures hold what they make', () => {

@@ -3,8 +3,8 @@
  * it go.
  */
 import { requirePrepared } from '../state/prepared.ts';
+import { inOrderOfTime, type Moment, takeMoment } from './clock/moment.ts';
 import { requireInput } from './gate.ts';
-import { inOrderOfTime, type Moment, takeMoment } from './moment.ts';
 import { freshMonitorState, requireMonitorState } from './state/state.ts';
 import { takeReading, verdictAfter } from './take.ts';
 import type { MonitorEvent, MonitorInput, MonitorState, PreparedMonitor, ReadingInput, Verdict } from './types.ts';

@@ -9,7 +9,7 @@ import { isTime } from '../state/members.ts';
 import { requirePrepared } from '../state/prepared.ts';
 import { countRule, inputTimeRule, nameRule } from '../state/rules.ts';
 import { version } from '../version.ts';
-import { inOrderOfTime, takeMoment } from './moment.ts';
+import { inOrderOfTime, takeMoment } from './clock/moment.ts';
 import { advanceMonitor, startMonitor } from './monitor.ts';
 import { resumeMonitor } from './state/resume.ts';
 import type { MonitorEvent, MonitorInput, MonitorState, PreparedMonitor, Verdict } from './types.ts';

@@ -17,8 +17,8 @@ export {
   type SizeBuckets,
 } from './charts/sizeBuckets.ts';
 export * from './charts/sizeChart.ts';
-export * from './charts/trendChart.ts';
-export type { ChartForecast } from './charts/trendForecast.ts';
+export * from './charts/trend/trendChart.ts';
+export type { ChartForecast } from './charts/trend/trendForecast.ts';
 export * from './csv/csvColumns.ts';
 export { type Cell, type CsvFormat, type CsvTable, decimalCommaFormat } from './csv/csvFormat.ts';
 export * from './csv/parseCsv.ts';

@@ -7,7 +7,7 @@ import { figureNames } from '../../reading/rules.ts';
 import { isVersion1, requireStateRule } from '../../rules/require.ts';
 import { requireNoLater, requireNoneLater } from '../../state/noLater.ts';
 import { requirePrepared } from '../../state/prepared.ts';
-import { asideFor, isAside, withAside } from '../aside.ts';
+import { asideFor, isAside, withAside } from '../clock/aside.ts';
 import { keepTold } from '../findings.ts';
 import { requireBlocks, requireKept } from '../followed/figures.ts';
 import type { ClockDoubt, FollowedState, MonitorEvent, MonitorState, PreparedMonitor, WatchedAlarm } from '../types.ts';

@@ -7,7 +7,7 @@ import { farthest, largestDifference } from '../../rules/bounds.ts';
 import type { ListRule, Members, NumberRule, ObjectRule, Rule } from '../../rules/rule.ts';
 import { figureChars } from '../../state/packed.ts';
 import { countRule, inputTimeRule, nameRule, timeRule } from '../../state/rules.ts';
-import { remembered } from '../arrivals.ts';
+import { remembered } from '../clock/arrivals.ts';
 import { mostAlarms, mostFollowed, mostRestoredAfter, mostTables } from '../rules.ts';
 import { monitorStateVersion } from './state.ts';
 

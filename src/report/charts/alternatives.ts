@@ -7,10 +7,10 @@ import type { PeriodQualities } from '../period/periodFigures.ts';
 import { durationText, figure, fill, percentText, whole } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import type { OffsetAt } from '../timeText.ts';
-import type { TrendData } from './trendData.ts';
-import type { ChartEvent } from './trendEvents.ts';
-import { type Panel, tooManyText } from './trendPanel.ts';
-import type { TrendBand } from './trendSeries.ts';
+import type { TrendData } from './trend/trendData.ts';
+import type { ChartEvent } from './trend/trendEvents.ts';
+import { type Panel, tooManyText } from './trend/trendPanel.ts';
+import type { TrendBand } from './trend/trendSeries.ts';
 
 /** A trend, as far as it can be told. */
 interface TrendShown extends Pick<TrendData, 'qualities' | 'some' | 'lastCounted' | 'coverage'> {

@@ -8,7 +8,7 @@ import type { Texts } from '../texts/types.ts';
 import { labelsOf, numberLabel } from './axisLabels.ts';
 import { rim, type Spec } from './chartSpec.ts';
 import { textWidth } from './textWidth.ts';
-import type { TrendBand } from './trendSeries.ts';
+import type { TrendBand } from './trend/trendSeries.ts';
 
 /** From where to where, in particles per mL. */
 export interface Span {

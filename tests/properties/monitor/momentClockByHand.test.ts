@@ -1,8 +1,8 @@
 /** What a moment of the host's clock says of the readings' clock, by hand: how far it is taken back, what it shows. */
 import { describe, expect, test } from 'vitest';
-import { isDoubted } from '../../../src/monitor/clock.ts';
+import { isDoubted } from '../../../src/monitor/clock/clock.ts';
+import { judgeMoment, lagShown, onReadingsClock } from '../../../src/monitor/clock/momentClock.ts';
 import { type MonitorState, prepareMonitor, startMonitor } from '../../../src/monitor/index.ts';
-import { judgeMoment, lagShown, onReadingsClock } from '../../../src/monitor/momentClock.ts';
 
 const minute = 60000;
 const hour = 60 * minute;

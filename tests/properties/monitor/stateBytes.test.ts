@@ -6,7 +6,7 @@ import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { packExtreme } from '../../../src/alarm/signal.ts';
 import { iso4406, nas1638, standardTables } from '../../../src/codes/index.ts';
-import { keptFigures } from '../../../src/monitor/aside.ts';
+import { keptFigures } from '../../../src/monitor/clock/aside.ts';
 import { keptTrend } from '../../../src/monitor/followed/keptTrend.ts';
 import { keptChange } from '../../../src/monitor/followed/means.ts';
 import { type MonitorConfig, mostStateBytes, prepareMonitor, resumeMonitor } from '../../../src/monitor/index.ts';

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { as4059Cumulative, iso4406 } from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { rollUp } from '../../../src/history/index.ts';
-import { bucketData, readingData } from '../../../src/report/charts/trendData.ts';
+import { bucketData, readingData } from '../../../src/report/charts/trend/trendData.ts';
 import type { ReportReading } from '../../../src/report/index.ts';
 import { expectRefused } from '../../inputs/refused.ts';
 

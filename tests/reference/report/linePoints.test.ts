@@ -6,7 +6,7 @@
  */
 import { expect, test } from 'vitest';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
-import { linePoints } from '../../../src/report/charts/linePoints.ts';
+import { linePoints } from '../../../src/report/charts/trend/linePoints.ts';
 import { type ChartSpec, trendChart } from '../../../src/report/index.ts';
 import { rowsIn } from './drawn.ts';
 

@@ -2,18 +2,18 @@
  * A trend as a chart: one panel for each size, counts on the left, the classes of the standard on the right, spans of
  * target and alarm behind; below, what else was measured.
  */
-import { requireObject } from '../../checks.ts';
-import type { ClassTable, Code } from '../../codes/index.ts';
-import { motescaleError } from '../../errors.ts';
-import { hour } from '../../state/timeSteps.ts';
-import { atSize, type CodeAtSize, codeAtSizes, codeText, isTooMany, shortTitle } from '../classSteps.ts';
-import { requireLook } from '../look.ts';
-import type { MomentText } from '../period/gapsText.ts';
-import { checkEvents, checkPeriod, type PeriodEvent, within } from '../period/periodEvents.ts';
-import { inTimeOrder, type ReportReading } from '../reportReading.ts';
-import { isAmong, particlesText, rangeOf, rangeText, type SizeRange } from '../sizeRange.ts';
-import { figure, fill, whole } from '../texts/fill.ts';
-import type { Texts } from '../texts/types.ts';
+import { requireObject } from '../../../checks.ts';
+import type { ClassTable, Code } from '../../../codes/index.ts';
+import { motescaleError } from '../../../errors.ts';
+import { hour } from '../../../state/timeSteps.ts';
+import { atSize, type CodeAtSize, codeAtSizes, codeText, isTooMany, shortTitle } from '../../classSteps.ts';
+import { requireLook } from '../../look.ts';
+import type { MomentText } from '../../period/gapsText.ts';
+import { checkEvents, checkPeriod, type PeriodEvent, within } from '../../period/periodEvents.ts';
+import { inTimeOrder, type ReportReading } from '../../reportReading.ts';
+import { isAmong, particlesText, rangeOf, rangeText, type SizeRange } from '../../sizeRange.ts';
+import { figure, fill, whole } from '../../texts/fill.ts';
+import type { Texts } from '../../texts/types.ts';
 import {
   dateText,
   haveSeveral,
@@ -23,14 +23,14 @@ import {
   offsetAt,
   type UtcOffset,
   zonesOf,
-} from '../timeText.ts';
-import { bucketNotes, knownNotes, trendAlternative } from './alternatives.ts';
+} from '../../timeText.ts';
+import { bucketNotes, knownNotes, trendAlternative } from '../alternatives.ts';
+import { type ChartPart, type ChartSpec, chart, rim, textPart } from '../chartSpec.ts';
+import { axisRoom } from '../countScale.ts';
+import { type FigureBuckets, isBuckets, type SizeBuckets } from '../sizeBuckets.ts';
+import { bold, widestOf, wrapped } from '../textWidth.ts';
+import type { TimeSpan } from '../timeAxis.ts';
 import { newestOf } from './bucketLayers.ts';
-import { type ChartPart, type ChartSpec, chart, rim, textPart } from './chartSpec.ts';
-import { axisRoom } from './countScale.ts';
-import { type FigureBuckets, isBuckets, type SizeBuckets } from './sizeBuckets.ts';
-import { bold, widestOf, wrapped } from './textWidth.ts';
-import type { TimeSpan } from './timeAxis.ts';
 import { bucketData, readingData, type TrendData } from './trendData.ts';
 import { type ChartEvent, eventList, eventNumbers } from './trendEvents.ts';
 import { type ChartForecast, checkForecasts, forecastEnd } from './trendForecast.ts';

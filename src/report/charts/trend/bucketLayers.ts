@@ -2,8 +2,8 @@
  * The buckets of a panel: a band from the least to the most, a line through the means, and marks of those that no line
  * shows, of those known for less than half of their time, and of the newest reading.
  */
-import { ink, layersOf, type Spec } from './chartSpec.ts';
-import { type CountScale, drawnAt } from './countScale.ts';
+import { ink, layersOf, type Spec } from '../chartSpec.ts';
+import { type CountScale, drawnAt } from '../countScale.ts';
 import { type Axes, aloneIn, circleLayer, dotLayer, lineLayer, thinned } from './readingLayers.ts';
 import type { TimeScale } from './trendMarks.ts';
 import type { TrendBucket, TrendLast, TrendSeries } from './trendSeries.ts';

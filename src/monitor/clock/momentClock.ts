@@ -3,10 +3,11 @@
  * and readings of the sensor's, which may be another: neither settles a doubt of the other, but for readings that are
  * only behind a moment, and newer than all before.
  */
-import type { TimedReading } from '../reading/reading.ts';
-import { earliestWritten, farthest, latestWritten } from '../rules/bounds.ts';
-import { minute } from '../state/timeSteps.ts';
-import { leapTeaches } from '../state/usual.ts';
+import type { TimedReading } from '../../reading/reading.ts';
+import { earliestWritten, farthest, latestWritten } from '../../rules/bounds.ts';
+import { minute } from '../../state/timeSteps.ts';
+import { leapTeaches } from '../../state/usual.ts';
+import type { ClockDoubt, MonitorState, PreparedMonitor } from '../types.ts';
 import {
   behindFor,
   type Decided,
@@ -19,7 +20,6 @@ import {
   noDoubt,
   set,
 } from './clock.ts';
-import type { ClockDoubt, MonitorState, PreparedMonitor } from './types.ts';
 
 /** Judges the time of a moment, on the clock of the readings. */
 export function judgeMoment(prepared: PreparedMonitor, state: MonitorState, time: number): Doubted | Decided {

@@ -1,14 +1,14 @@
 /** What a trend is made of, size by size: readings with counts, readings with a code only, or buckets of a roll-up. */
-import type { ClassTable } from '../../codes/index.ts';
-import type { Sizing } from '../../counts/index.ts';
-import type { RollUpBucket, RollUpReading } from '../../history/index.ts';
-import type { Quality } from '../../reading/reading.ts';
-import { allowanceAt, tableCode } from '../classSteps.ts';
-import { measuredAt } from '../measured.ts';
-import { inTimeOrder, type ReportReading } from '../reportReading.ts';
-import { countIn, type SizeRange } from '../sizeRange.ts';
-import { localTime, type OffsetAt } from '../timeText.ts';
-import type { CodeBucket, TooManyBucket } from './codeBuckets.ts';
+import type { ClassTable } from '../../../codes/index.ts';
+import type { Sizing } from '../../../counts/index.ts';
+import type { RollUpBucket, RollUpReading } from '../../../history/index.ts';
+import type { Quality } from '../../../reading/reading.ts';
+import { allowanceAt, tableCode } from '../../classSteps.ts';
+import { measuredAt } from '../../measured.ts';
+import { inTimeOrder, type ReportReading } from '../../reportReading.ts';
+import { countIn, type SizeRange } from '../../sizeRange.ts';
+import { localTime, type OffsetAt } from '../../timeText.ts';
+import type { CodeBucket, TooManyBucket } from '../codeBuckets.ts';
 
 /** A count in the trend. Times are those of the local clock. */
 export interface TrendPoint {

@@ -1,7 +1,7 @@
 /** The readings of a panel: the line that joins them, and the marks of single ones. */
-import { inTimeOrder } from '../reportReading.ts';
-import { crossShape, ink, layerOf, layersOf, type Spec } from './chartSpec.ts';
-import { bandEdges, type CountScale, drawnAt, pixelOf } from './countScale.ts';
+import { inTimeOrder } from '../../reportReading.ts';
+import { crossShape, ink, layerOf, layersOf, type Spec } from '../chartSpec.ts';
+import { bandEdges, type CountScale, drawnAt, pixelOf } from '../countScale.ts';
 import { type LinePoint, linePoints } from './linePoints.ts';
 import { apart, badMarks, hatching, type TimeScale, timePixel } from './trendMarks.ts';
 import type { TrendBand, TrendPoint, TrendSeries, TrendTime } from './trendSeries.ts';

@@ -2,8 +2,8 @@
  * The marks of single readings in a trend: thinned where they would lie on each other, a stretch of bad readings as one
  * hatched span.
  */
-import { inTimeOrder } from '../reportReading.ts';
-import type { TimeSpan } from './timeAxis.ts';
+import { inTimeOrder } from '../../reportReading.ts';
+import type { TimeSpan } from '../timeAxis.ts';
 import type { TrendPoint, TrendSeries, TrendTime } from './trendSeries.ts';
 
 /** From times to pixels and back. */

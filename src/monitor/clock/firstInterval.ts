@@ -2,8 +2,8 @@
  * A first interval that no other comes near to is no interval of the readings: one reading when the sensor was fitted,
  * and the others from the day it was put to work. It is forgotten once it shows.
  */
-import { usualAfter } from '../state/usual.ts';
-import type { Draft } from './passing.ts';
+import { usualAfter } from '../../state/usual.ts';
+import type { Draft } from '../passing.ts';
 
 /** After so many readings it is looked for, once; it is more than so many times as long as all others (our choice). */
 const looked = 8;

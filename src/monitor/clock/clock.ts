@@ -2,12 +2,12 @@
  * Whether a reading shows that the clock has been set. One that lies far ahead is set aside until the next ones decide;
  * several behind the monitor's time, one after the other, show that the clock has been set back.
  */
-import type { TimedReading } from '../reading/reading.ts';
-import { usualAheadMs } from '../reading/readingLimits.ts';
-import { farthest } from '../rules/bounds.ts';
-import { longestUsual, unusualMs } from '../state/usual.ts';
+import type { TimedReading } from '../../reading/reading.ts';
+import { usualAheadMs } from '../../reading/readingLimits.ts';
+import { farthest } from '../../rules/bounds.ts';
+import { longestUsual, unusualMs } from '../../state/usual.ts';
+import type { AsideReading, ClockDoubt, MonitorState, PreparedMonitor } from '../types.ts';
 import type { Recent } from './arrivals.ts';
-import type { AsideReading, ClockDoubt, MonitorState, PreparedMonitor } from './types.ts';
 
 /** What becomes of an input: it is set aside or behind, and what is doubted then. */
 export interface Doubted {

@@ -1,13 +1,12 @@
 /** One panel of the trend: one size over time, before the steps of the standard, or a figure that is no count. */
-import type { ClassTable } from '../../codes/index.ts';
-import type { Sizing } from '../../counts/index.ts';
-import { atSize, type CodeAtSize, isTooMany, type Step, stepsAt } from '../classSteps.ts';
-import { measuredHead } from '../measured.ts';
-import { isAmong, rangeOf, rangeText, type SizeRange, tableRanges } from '../sizeRange.ts';
-import { fill } from '../texts/fill.ts';
-import type { Texts } from '../texts/types.ts';
-import { bucketLayers } from './bucketLayers.ts';
-import { ink, layerOf, layersOf, placedTexts, rim, type Spec } from './chartSpec.ts';
+import type { ClassTable } from '../../../codes/index.ts';
+import type { Sizing } from '../../../counts/index.ts';
+import { atSize, type CodeAtSize, isTooMany, type Step, stepsAt } from '../../classSteps.ts';
+import { measuredHead } from '../../measured.ts';
+import { isAmong, rangeOf, rangeText, type SizeRange, tableRanges } from '../../sizeRange.ts';
+import { fill } from '../../texts/fill.ts';
+import type { Texts } from '../../texts/types.ts';
+import { ink, layerOf, layersOf, placedTexts, rim, type Spec } from '../chartSpec.ts';
 import {
   bandEdges,
   type CountScale,
@@ -19,11 +18,12 @@ import {
   spanOf,
   stepsWithin,
   tooManyStrip,
-} from './countScale.ts';
-import { figureScale } from './figureScale.ts';
+} from '../countScale.ts';
+import { figureScale } from '../figureScale.ts';
+import { bold, textWidth } from '../textWidth.ts';
+import { timeEncoding } from '../timeAxis.ts';
+import { bucketLayers } from './bucketLayers.ts';
 import { type Axes, readingLayers } from './readingLayers.ts';
-import { bold, textWidth } from './textWidth.ts';
-import { timeEncoding } from './timeAxis.ts';
 import type { EventNumber } from './trendEvents.ts';
 import { type ChartForecast, forecastFan } from './trendForecast.ts';
 import { type TimeScale, timePixel, widened } from './trendMarks.ts';

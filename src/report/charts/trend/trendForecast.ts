@@ -9,13 +9,13 @@ import {
   requirePositive,
   requireWholeArray,
   requireWithin,
-} from '../../checks.ts';
-import { countAtScaleNumber } from '../../codes/countAtScaleNumber.ts';
-import { requireUpperEnd } from '../../counts/ranges.ts';
-import { motescaleError } from '../../errors.ts';
-import { exp } from '../../numeric/exponential.ts';
-import { log } from '../../numeric/logarithm.ts';
-import { requireTime } from '../timeText.ts';
+} from '../../../checks.ts';
+import { countAtScaleNumber } from '../../../codes/countAtScaleNumber.ts';
+import { requireUpperEnd } from '../../../counts/ranges.ts';
+import { motescaleError } from '../../../errors.ts';
+import { exp } from '../../../numeric/exponential.ts';
+import { log } from '../../../numeric/logarithm.ts';
+import { requireTime } from '../../timeText.ts';
 
 /**
  * What `forecastCrossing` tells where its outcome is `expected`. Times are ms since 1970 (`unitsPerDay: 86400000`

@@ -1,14 +1,14 @@
 /** A reading set aside while the clock is doubted: its figures are kept, and judged when the clock is known. */
-import type { Judged } from '../judging/liveSizes.ts';
-import { largestDifference } from '../rules/bounds.ts';
-import { figureChars, figureOrNullAt, isPacked, packFigureOrNull } from '../state/packed.ts';
+import type { Judged } from '../../judging/liveSizes.ts';
+import { largestDifference } from '../../rules/bounds.ts';
+import { figureChars, figureOrNullAt, isPacked, packFigureOrNull } from '../../state/packed.ts';
+import { addToBlocks, figuresFollowed } from '../followed/figures.ts';
+import { passTime, setClock, undoMoment } from '../passing.ts';
+import { mostAlarms, mostFollowed } from '../rules.ts';
+import { type Entry, isSame } from '../state/state.ts';
+import type { AsideReading, ClockDoubt, MonitorEvent, MonitorState, PreparedMonitor } from '../types.ts';
 import { noneRecent, withReading } from './arrivals.ts';
 import { type Decided, doubtOf, jumpOf } from './clock.ts';
-import { addToBlocks, figuresFollowed } from './followed/figures.ts';
-import { passTime, setClock, undoMoment } from './passing.ts';
-import { mostAlarms, mostFollowed } from './rules.ts';
-import { type Entry, isSame } from './state/state.ts';
-import type { AsideReading, ClockDoubt, MonitorEvent, MonitorState, PreparedMonitor } from './types.ts';
 
 /** What is kept of a reading. An alarm that is suppressed in its mode takes no figure of it. */
 export function asideOf(

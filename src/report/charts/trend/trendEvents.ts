@@ -1,7 +1,7 @@
 /** Events on a trend: a line at each, numbered, with its words below the chart. */
-import { fill, whole } from '../texts/fill.ts';
-import type { Texts } from '../texts/types.ts';
-import { textWidth, wrapped } from './textWidth.ts';
+import { fill, whole } from '../../texts/fill.ts';
+import type { Texts } from '../../texts/types.ts';
+import { textWidth, wrapped } from '../textWidth.ts';
 import { type TimeScale, timePixel } from './trendMarks.ts';
 
 /** An event by the local clock. */

@@ -2,10 +2,10 @@
  * Readings come late, twice, or out of order: each is recognised by its time among the last sixteen, and none goes
  * unmentioned.
  */
-import { fingerprint } from '../judging/fingerprint.ts';
-import type { TimedReading } from '../reading/reading.ts';
-import { textPrint } from '../state/textPrint.ts';
-import type { MonitorState } from './types.ts';
+import { fingerprint } from '../../judging/fingerprint.ts';
+import type { TimedReading } from '../../reading/reading.ts';
+import { textPrint } from '../../state/textPrint.ts';
+import type { MonitorState } from '../types.ts';
 
 /** How many readings a state knows again. */
 export const remembered = 16;

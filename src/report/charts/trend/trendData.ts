@@ -1,19 +1,19 @@
 /** What a trend is drawn of: the sizes and the other figures that have a panel, from when to when. */
-import { requireWholeArray } from '../../checks.ts';
-import type { ClassTable } from '../../codes/index.ts';
-import type { Sizing } from '../../counts/index.ts';
-import { motescaleError } from '../../errors.ts';
-import { tableOr, withReadableCodes } from '../classSteps.ts';
-import { requireMeasured } from '../measured.ts';
-import { coverageOf, type PeriodCoverage } from '../period/periodCoverage.ts';
-import { type Period, within } from '../period/periodEvents.ts';
-import { type PeriodQualities, qualitiesOf, sizingOf } from '../period/periodFigures.ts';
-import { checkReadings, distinct, hasSample, type ReportReading } from '../reportReading.ts';
-import { isAmong, rangeOf, type SizeRange, tableRanges } from '../sizeRange.ts';
-import { localTime, type OffsetAt } from '../timeText.ts';
-import { countedRanges, isCoded, otherCodesIn, otherCountsIn, type TooManyBucket } from './codeBuckets.ts';
-import { checkBuckets, checkFigureBuckets, type FigureBuckets, type SizeBuckets } from './sizeBuckets.ts';
-import type { TimeSpan } from './timeAxis.ts';
+import { requireWholeArray } from '../../../checks.ts';
+import type { ClassTable } from '../../../codes/index.ts';
+import type { Sizing } from '../../../counts/index.ts';
+import { motescaleError } from '../../../errors.ts';
+import { tableOr, withReadableCodes } from '../../classSteps.ts';
+import { requireMeasured } from '../../measured.ts';
+import { coverageOf, type PeriodCoverage } from '../../period/periodCoverage.ts';
+import { type Period, within } from '../../period/periodEvents.ts';
+import { type PeriodQualities, qualitiesOf, sizingOf } from '../../period/periodFigures.ts';
+import { checkReadings, distinct, hasSample, type ReportReading } from '../../reportReading.ts';
+import { isAmong, rangeOf, type SizeRange, tableRanges } from '../../sizeRange.ts';
+import { localTime, type OffsetAt } from '../../timeText.ts';
+import { countedRanges, isCoded, otherCodesIn, otherCountsIn, type TooManyBucket } from '../codeBuckets.ts';
+import { checkBuckets, checkFigureBuckets, type FigureBuckets, type SizeBuckets } from '../sizeBuckets.ts';
+import type { TimeSpan } from '../timeAxis.ts';
 import { bucketSeries, figureSeries, readingSeries, stretchesOf, type TrendSeries } from './trendSeries.ts';
 
 /** Which of it is drawn, as the options of the chart have it. */

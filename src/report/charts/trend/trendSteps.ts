@@ -1,9 +1,9 @@
 /** What stands behind the readings of a trend panel: the spans of target and alarm, and the steps of the standard. */
-import type { Step } from '../classSteps.ts';
-import { fill } from '../texts/fill.ts';
-import type { Texts } from '../texts/types.ts';
-import { ink, layerOf, type Spec } from './chartSpec.ts';
-import { type CountScale, countBeside, leastApart, pixelOf, spaced, stepsWithin } from './countScale.ts';
+import type { Step } from '../../classSteps.ts';
+import { fill } from '../../texts/fill.ts';
+import type { Texts } from '../../texts/types.ts';
+import { ink, layerOf, type Spec } from '../chartSpec.ts';
+import { type CountScale, countBeside, leastApart, pixelOf, spaced, stepsWithin } from '../countScale.ts';
 
 /** The right edge of the panel. */
 const edge = { value: 'width' };

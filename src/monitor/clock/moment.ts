@@ -1,9 +1,7 @@
 /** What a monitor does with an input that is no reading: the passing of time, a command, the order to learn anew. */
-import { decide } from './aside.ts';
-import { isDoubted, newestOf } from './clock.ts';
-import { relearn } from './followed/figures.ts';
-import { judgeMoment, leastTold, onReadingsClock } from './momentClock.ts';
-import { type Draft, passTime, tellSilence, wasHeardOnHost } from './passing.ts';
+
+import { relearn } from '../followed/figures.ts';
+import { type Draft, passTime, tellSilence, wasHeardOnHost } from '../passing.ts';
 import type {
   MonitorCommand,
   MonitorEvent,
@@ -13,7 +11,10 @@ import type {
   ReadingInput,
   Relearn,
   WatchedAlarm,
-} from './types.ts';
+} from '../types.ts';
+import { decide } from './aside.ts';
+import { isDoubted, newestOf } from './clock.ts';
+import { judgeMoment, leastTold, onReadingsClock } from './momentClock.ts';
 
 /** An input that is no reading; of a unit also that another configuration is in force. */
 export type Moment = Exclude<MonitorInput, ReadingInput> | { readonly kind: 'configuration'; readonly time: number };

@@ -200,17 +200,16 @@ function union(codes: readonly FindingCode[], more: readonly FindingCode[]): rea
   return codes.concat(more.filter((code) => codes.indexOf(code) < 0));
 }
 
-/** Whether the counts of the run have changed, with one reading more; nothing where all have come as codes alone. */
+/** Whether the counts of the run have changed, with one reading more; a code alone says nothing of it. */
 export function courseOf(
-  { run, repeats: before }: AcceptanceState,
-  { run: kept, repeats: after }: AcceptanceState,
+  { repeats: before }: AcceptanceState,
+  { run, repeats: after }: AcceptanceState,
   { counts }: AcceptanceReading,
 ): Pick<AcceptanceRun, 'counts'> {
-  const known = kept === undefined ? undefined : run?.counts;
-  if (counts === undefined) return known === undefined ? {} : { counts: known };
-  if (known === undefined) return { counts: 'equal' };
+  if (counts === undefined) return {};
+  if (run?.counts === undefined) return { counts: 'equal' };
   const isSame = before?.perMl === after?.perMl && before?.sizes === after?.sizes;
-  return { counts: isSame ? known : 'changed' };
+  return { counts: isSame ? run.counts : 'changed' };
 }
 
 /** Whether all counts of the run are equal, and too few to tell whether they are stuck. */

@@ -7,7 +7,7 @@ export const budgets: Readonly<Record<string, number>> = {
   "export { scaleNumber } from 'motescale/codes'": 1250,
   "export { cumulativeCounts } from 'motescale/counts'": 2450,
   "export { convertViscosity } from 'motescale/viscosity'": 2500,
-  "export * from 'motescale'": 213050,
+  "export * from 'motescale'": 213100,
   "export * from 'motescale/counts'": 11350,
   "export * from 'motescale/codes'": 32500,
   "export * from 'motescale/viscosity'": 13350,
@@ -19,14 +19,14 @@ export const budgets: Readonly<Record<string, number>> = {
   "export * from 'motescale/alarm'": 12700,
   "export * from 'motescale/history'": 7500,
   "export * from 'motescale/acceptance'": 42050,
-  "export * from 'motescale/monitor'": 60900,
-  "export * from 'motescale/report'": 89650,
+  "export * from 'motescale/monitor'": 60950,
+  "export * from 'motescale/report'": 89700,
   "export * from 'motescale/german'": 21350,
   "export * from 'motescale/schema'": 42300,
   "export * from 'motescale/exact'": 17200,
-  'dist/scripts/motescale.global.js': 218750,
+  'dist/scripts/motescale.global.js': 218900,
   'dist/scripts/motescale.codes.global.js': 9350,
-  'dist/scripts/motescale.unit.global.js': 49900,
+  'dist/scripts/motescale.unit.global.js': 49950,
 };
 
 /** Entries that may bring in a dependency, and which. */

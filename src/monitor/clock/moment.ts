@@ -28,9 +28,8 @@ export function takeMoment(
 ): MonitorState {
   const { time: moment, lagMs } = onReadingsClock(before, input.time);
   const judged = judgeMoment(prepared, before, moment);
-  const state = isDoubted(judged)
-    ? { ...before, clock: judged.doubt }
-    : decide(prepared, before, judged, moment, events);
+  let state = isDoubted(judged) ? { ...before, clock: judged.doubt } : decide(prepared, before, judged, moment, events);
+  if (judged.move === 'set') state = withShelves(before, state);
   let time = before.time === undefined ? moment : Math.max(before.time, moment);
   if (judged.move === 'aside') time = before.time as number;
   if (judged.move === 'set') time = moment;
@@ -42,6 +41,17 @@ export function takeMoment(
   const isTold = judged.move === 'aside' && input.kind === 'tick' && !wasHeardOnHost(prepared, before, input.time);
   if (isTold) tellSilence(prepared, next, time, moment, time, events);
   return next;
+}
+
+/** No moment makes a shelf longer: where it sets a clock that readings set back again, the end would stay ahead. */
+function withShelves(before: MonitorState, state: MonitorState): MonitorState {
+  const alarms = state.alarms.map((alarm, i) => {
+    const { shelf } = alarm;
+    // none ends before the moment
+    const until = Math.max(before.alarms[i]?.shelf?.until ?? Infinity, state.time as number);
+    return shelf === undefined || shelf.until <= until ? alarm : { ...alarm, shelf: { ...shelf, until } };
+  });
+  return { ...state, alarms };
 }
 
 /** What the kind of the input asks for besides the passing of time. */

@@ -1,6 +1,6 @@
 /** One mistake of several, or one entry of what was told, in words. */
 import { requireArray, requireMembers, requireObject, requireOneOf, requireText } from '../../checks.ts';
-import type { Problem } from '../../errors.ts';
+import { motescaleError, type Problem } from '../../errors.ts';
 import { requireTexts } from '../texts/english.ts';
 import { fill, wordIn } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
@@ -31,14 +31,17 @@ import { expectation, expectedText, receivedText } from './expectedText.ts';
 export function problemText(problem: Problem, texts?: Texts): string {
   const words = requireTexts(texts, 'texts');
   requireMembers(requireObject(problem, 'problem', expectedProblem), 'problem', members);
-  const { path, code, received, expected } = problem;
+  const { path, code, received, expected, line = 0, column = '' } = problem;
   requireArray(path, 'problem.path');
+  const isSound = path.every(isPlace) && typeof line === 'number' && isFinite(line) && typeof column === 'string';
+  if (!isSound) throw motescaleError('wrong_type', 'problem', problem, expectedProblem);
   requireOneOf(code, 'problem.code', Object.keys(words.errors));
   requireText(received, 'problem.received');
   requireText(expected, 'problem.expected');
   return mistakeText(problem, placeIn(problem, words) ?? words.problems.whole, words);
 }
 
+const isPlace = (part: unknown) => typeof part === 'string' || typeof part === 'number';
 const expectedProblem = 'an entry of problemsOf or of told';
 const members = ['path', 'code', 'received', 'expected', 'lost', 'line', 'column'];
 

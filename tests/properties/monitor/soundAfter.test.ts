@@ -94,6 +94,20 @@ describe('an operator', () => {
     expect(told.slice(-1)).toEqual(['removed_from_service']);
   });
 
+  test('has no longer a shelf for two ticks ten days ahead', () => {
+    const readings = (from: number, count: number) =>
+      times(count, noon + from * minute, 10 * minute).map((time) => ({ time, celsius: 50 }));
+    const shelved = { id: 'hot', type: 'high', figure: { quantity: 'celsius' }, setpoint: 65 } as const;
+    const { state, told } = run({ codes: [], alarms: [{ ...shelved, longestShelfMs: 100 * day }] }, [
+      ...readings(0, 20),
+      command('shelve', noon + 191 * minute, { forMs: 30 * day }),
+      ...[0, 10].map((more) => tick(noon + 10 * day + (200 + more) * minute)),
+      ...readings(200, 4),
+    ]);
+    expect(told.filter((event) => event === 'clock_set')).toHaveLength(2);
+    expect(state.alarms[0]?.shelf?.until).toBe(noon + 191 * minute + 30 * day);
+  });
+
   test.each([0, 2000, 120000])('whose command comes twice where the sensor lags by %d ms is not heard twice', (lag) => {
     const reading = (i: number, celsius: number) => ({
       time: noon + i * minute,

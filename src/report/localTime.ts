@@ -17,9 +17,10 @@ const date = /^(\d{1,4})([./-])(\d{1,2})\2(\d{1,4})(?=$|[T, ])/;
 const clock = /^(?:T|,? +)(\d{1,2}):(\d{2})(?::(\d{2})(?:[.,](\d{1,9}))?)?(?:[ \u00A0\u202F]?([AaPp])[Mm])?/;
 const zone = /^ ?(?:Z|UTC|(?:UTC)?([+-])(\d{2}):?(\d{2}))$/;
 
-/** The first days of the two systems in which spreadsheets number them, as days before 1970. */
-export const firstDays = { from_1900: 25569, from_1904: 24107 } as const;
-export type SerialDates = keyof typeof firstDays;
+/** The two systems in which spreadsheets number days, by the year in which they begin. */
+export type SerialDates = 'from_1900' | 'from_1904';
+/** Their first days, as days before 1970. */
+export const firstDays: Readonly<Record<SerialDates, number>> = { from_1900: 25569, from_1904: 24107 };
 
 /** How cells are to be read. */
 export interface CellReading {

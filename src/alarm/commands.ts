@@ -27,6 +27,7 @@ export function takeCommand(
   const who = { ...(by === undefined ? {} : { by }), ...(why === undefined ? {} : { why }) };
   const until = input.command === 'shelve' ? Math.min(latestWritten, Math.min(given, time) + input.forMs) : time;
   const refused = refusalOf(plan, draft, input, given) ?? silenceRefused(draft, input, until, time);
+  // the sender's clock is taken at its word up to an hour ahead of the readings (our choice)
   if (isOfSilence(input) && (refused === null || isOfEnd(input)) && !isOld(draft, input))
     draft.commanded = input.time - time > hour ? time : input.time;
   if (refused !== null) events.push({ time, alarm: plan.id, event: 'refused', ...refused, ...who });

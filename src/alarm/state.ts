@@ -57,7 +57,8 @@ export function requireSoundMemory(
   if (memory.chattering === true && raises === '')
     throw motescaleError('bad_state', `${root}.raises`, memory.raises, 'the raises that chatter');
   if (!areTimes(raises)) throw motescaleError('bad_state', `${root}.raises`, raises, 'times, as a state keeps them');
-  if (!/^[a0-7]?s?c?b?$/.test(lettersIn(told)) || !areTimes(told.slice(lettersIn(told).length)))
+  const letters = lettersIn(told);
+  if (!/^[a0-7]?s?c?b?$/.test(letters) || !areTimes(told.slice(letters.length)))
     throw motescaleError('bad_state', `${root}.told`, told, 'letters of a, s, c and b, as a state keeps them');
   for (let i = 0; i < raises.length; i += timeChars) requireNoLater(`${root}.raises`, timeAt(raises, i), last, 'time');
   if (plan !== undefined && plan.withinMs > 0)

@@ -2,7 +2,7 @@
  * Findings that the configuration wants told: once when one has come, and once when it is gone, whatever quality it
  * leaves. Readings in order alone are asked.
  */
-import type { Assessment, FindingCode } from '../reading/reading.ts';
+import type { Assessment } from '../reading/reading.ts';
 import type { Draft } from './passing.ts';
 import type { MonitorEvent, MonitorState, PreparedMonitor } from './types.ts';
 
@@ -15,9 +15,7 @@ export function noteFindings(
   events: MonitorEvent[],
 ): void {
   const told: Told[] = [];
-  for (let i = 0; i < tell.length; i += 1) {
-    const finding = tell[i] as FindingCode;
-    if (tell.indexOf(finding) < i) continue;
+  for (const finding of tell) {
     const before = next.told?.filter((one) => one.finding === finding)[0];
     if (findings.some(({ code }) => code === finding)) {
       if (before === undefined) events.push({ time, event: 'finding_came', finding });

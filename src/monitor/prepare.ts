@@ -104,7 +104,7 @@ export function prepareMonitor(
     staleAfterMs: config.staleAfterMs === undefined ? 'usual' : config.staleAfterMs,
     clockJumpMs: config.clockJumpMs ?? 'usual',
     ...(restoredAfter > 1 ? { restoredAfter } : {}),
-    ...(tell.length > 0 ? { tell: tell.slice() } : {}),
+    ...(tell.length > 0 ? { tell: tell.filter((code, i) => tell.indexOf(code) === i) } : {}),
     maxStateBytes: config.maxStateBytes ?? mostStateBytes,
     stateBytes: bytes,
   };

@@ -198,6 +198,7 @@ function takeInOrder(
 function noteUnused(prepared: PreparedMonitor, next: Draft, known: Known, time: number, events: MonitorEvent[]): void {
   const { reading } = known;
   const unused = unusedIn(prepared, known);
+  if (unused === null && next.unused === undefined) return;
   const told = { codes: next.unused === true || next.unused === 2, counts: next.unused === 1 || next.unused === 2 };
   const kind = reading.counts === undefined ? 'codes' : 'counts';
   if (unused !== null && !told[kind]) events.push({ time, reading: reading.time, ...unused });
@@ -215,8 +216,9 @@ function unusedIn(
     const unused = unusedCodes(prepared, given);
     return unused.length === 0 ? null : { event: 'code_unused', codes: unused };
   }
+  if (codes.some(({ code }) => code !== null)) return null;
   const sizes = prepared.needed.filter((one) => typeof one === 'number');
-  const isUsed = codes.some(({ code }) => code !== null) || sizes.some((one) => counts.sizes.indexOf(one) >= 0);
+  const isUsed = sizes.some((one) => counts.sizes.indexOf(one) >= 0);
   return isUsed || codes.length + sizes.length === 0 ? null : { event: 'counts_unused' };
 }
 

@@ -87,7 +87,7 @@ export function judgeAhead(
   reading: readonly number[],
 ): Doubted | Decided {
   const ahead = doubt?.ahead;
-  if (ahead !== undefined && (agrees(doubt, time, jump) || ahead.count >= mostAside)) return set(doubt);
+  if (ahead !== undefined && (Math.abs(time - ahead.time) <= jump || ahead.count >= mostAside)) return set(doubt);
   const readings = (ahead === undefined ? [] : ahead.readings).concat(reading);
   const last = ahead?.last;
   const next = {
@@ -97,11 +97,6 @@ export function judgeAhead(
     ...(last === undefined ? {} : { last }),
   };
   return { move: 'aside', doubt: doubtOf(next, doubt?.behind) };
-}
-
-/** Whether an input far ahead agrees with the last one set aside. */
-function agrees(doubt: ClockDoubt | null, time: number, jump: number): boolean {
-  return doubt?.ahead !== undefined && Math.abs(time - doubt.ahead.time) <= jump;
 }
 
 /**

@@ -1,5 +1,4 @@
 /** What a monitor does with an input that is no reading: the passing of time, a command, the order to learn anew. */
-
 import { relearn } from '../followed/figures.ts';
 import { type Draft, passTime, tellSilence, wasHeardOnHost } from '../passing.ts';
 import type {

@@ -204,8 +204,9 @@ function rollingTrend({ blocks: most, blockMs }: FollowPlan, { ring, last }: Cha
 export function unlearn(plan: FollowPlan, state: FollowedState, given: number): FollowedState | null {
   const { change: before, trend: _trend, ...rest } = state;
   if (before === undefined) return rest;
-  const { ring, steps, last } = openChange(before);
-  const first = (last as number) - ring.length + 1;
+  const kept = openChange(before);
+  const { ring, steps, last } = kept;
+  const first = firstBlock(kept);
   const from = blockOf(plan, given);
   if (ring.length > 0 && from <= first) return null;
   let known: ChangeState = { ...startChange(), last };
@@ -218,8 +219,11 @@ export function unlearn(plan: FollowPlan, state: FollowedState, given: number): 
 
 /** From when on a figure is known. */
 export function knownFrom({ blockMs }: FollowPlan, { change }: FollowedState): number {
-  const { last, ring } = openChange(change as string);
-  return ((last as number) - ring.length + 1) * blockMs;
+  return firstBlock(openChange(change as string)) * blockMs;
+}
+
+function firstBlock({ last, ring }: ChangeState): number {
+  return (last as number) - ring.length + 1;
 }
 
 /** The blocks counted on a clock that has been set from one time to another: they stay as far back as they were. */

@@ -3,7 +3,7 @@ import { englishSheetTexts } from '../texts/englishPages.ts';
 import { wordIn } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 
-/** A source, or the title of a table, in the words of a language: names of documents stay. */
+/** A source in the words of a language: names of documents stay. */
 export function sourceIn(source: string, words: Texts['sheet']['sourceWords']): string {
   const english = englishSheetTexts.sourceWords;
   let told = source;

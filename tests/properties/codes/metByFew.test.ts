@@ -4,7 +4,7 @@
  * Source of the limits: Garwood, Biometrika 28 (1936) 437.
  */
 import { expect, test } from 'vitest';
-import { isUncertain } from '../../../src/codes/fewCounted.ts';
+import { isUncertain, leastPerMl } from '../../../src/codes/fewCounted.ts';
 import {
   as4059Cumulative,
   as4059Differential,
@@ -61,6 +61,13 @@ test('the upper limits are those of the counting statistics, and bound them', ()
   }
   const many = cumulativeCounts({ 14: 20 }, { volumeMl: 1 });
   expect(isUncertain(iso4406, 2, 12, { column: '14', class: '12' }, many)).toBe(false);
+});
+
+test('the lower limits are those of the counting statistics, rounded down', () => {
+  const least = (counted: number) => leastPerMl(cumulativeCounts({ 4: counted }, { volumeMl: 1 }), 0);
+  for (let counted = 0; counted < 20; counted += 1)
+    expect(least(counted)).toBe(Math.floor(countInterval(counted).low * 1000) / 1000);
+  expect(least(20)).toBe(20);
 });
 
 test('a target of GOST 17216 is met where the ranges counted hold more than its own, else not known', () => {

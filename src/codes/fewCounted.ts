@@ -47,8 +47,9 @@ function limitOf(
   counts: CumulativeCounts,
 ): number | null {
   const { counted, volumeMl, dilution = 1 } = counts;
+  if (counted === undefined || volumeMl === undefined) return null;
   const ends = columnPlace(table.columns[column] as ClassColumn, counts);
-  if (counted === undefined || volumeMl === undefined || ends === null) return null;
+  if (ends === null) return null;
   const particles = limits[whole(countedIn(counted, ends))];
   return particles === undefined ? null : (particles * dilution) / volumeMl;
 }

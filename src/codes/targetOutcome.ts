@@ -81,9 +81,10 @@ export function outcomeOf(
       if (hasSizes(table.columns[i] as ClassColumn)) open = true;
       continue;
     }
-    least.push({ column, classes: shownBy });
+    const margin = { column, classes: shownBy };
+    least.push(margin);
     if (isOpen) continue;
-    margins.push({ column, classes });
+    margins.push(margin);
     if (classes < 0) failed = true;
     if (isUncertain(table, i, asked, part, counts)) uncertain.push(column);
     if (mark === 'few_counted' && classes === 0) open = true;

@@ -19,12 +19,14 @@ const ofSizes: readonly FindingCode[] = ['channels_stuck', 'channel_empty', 'cha
  * The same with the sizes alone that live, uncertain, where the counts are bad for nothing but their broken sizes; any
  * other as it is.
  */
-export function withLiveSizes({ reading, assessment }: Judged): Judged {
+export function withLiveSizes(judged: Judged): Judged {
+  const { reading, assessment } = judged;
   const { counts } = reading;
   const { findings, figureQualities } = assessment;
+  if (findings.length === 0) return judged;
   const spoilt = findings.filter(({ quality, affects }) => quality === 'bad' && affects.indexOf('counts') >= 0);
   const ofThese = spoilt.filter(({ code }) => ofSizes.indexOf(code) >= 0);
-  if (counts === undefined || ofThese.length === 0) return { reading, assessment };
+  if (counts === undefined || ofThese.length === 0) return judged;
   const live = without(counts, (size) => ofThese.some((finding) => isBroken(size, finding)));
   // a broken count above a smaller size is no fault of the others
   const ofOthers = spoilt.some(
@@ -32,7 +34,7 @@ export function withLiveSizes({ reading, assessment }: Judged): Judged {
   );
   // of a dark counter noise is left, at the smallest size
   const fewest = ofThese.some(({ code }) => code === 'channel_empty') ? 2 : 1;
-  if (ofOthers || live.sizes.length < fewest) return { reading, assessment };
+  if (ofOthers || live.sizes.length < fewest) return judged;
   const qualities = { ...figureQualities, counts: 'uncertain' } as const;
   return { reading: { ...reading, counts: live }, assessment: { ...assessment, figureQualities: qualities } };
 }

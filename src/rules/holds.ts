@@ -5,7 +5,7 @@
  */
 import { isObject } from '../checks.ts';
 import { isName, keeps, keepsNumber } from './check.ts';
-import type { NumberRule, Rule } from './rule.ts';
+import type { Members, NumberRule, Rule } from './rule.ts';
 
 /** True only where `checkRule` would find nothing. */
 export function holds(rule: Rule, value: unknown): boolean {
@@ -23,8 +23,7 @@ export function holds(rule: Rule, value: unknown): boolean {
     case 'object': {
       if (!isObject(value)) return false;
       const { members } = rule;
-      let lacking = 0;
-      for (const name in members) if ((members[name] as Rule).optional !== true) lacking += 1;
+      let lacking = (rule.required ??= requiredIn(members));
       // what is inherited is looked at too, and then checkRule decides
       for (const name in value) {
         const member = ownRule(members, name);
@@ -50,6 +49,12 @@ export function holds(rule: Rule, value: unknown): boolean {
     default:
       return keeps(rule, value);
   }
+}
+
+function requiredIn(members: Members): number {
+  let required = 0;
+  for (const name in members) if ((members[name] as Rule).optional !== true) required += 1;
+  return required;
 }
 
 /** Whether each is one: a list of plain bounds is looked through with these in hand. */

@@ -5,7 +5,7 @@
 import { asItFlowed } from '../atRest.ts';
 import type { FigureName, Reading } from '../reading.ts';
 import type { ReadingLimits } from '../readingLimits.ts';
-import type { Check, Context, Found } from './check.ts';
+import { type Check, type Context, type Found, nothing } from './check.ts';
 
 type Bands = 'plausibleKPa' | 'plausibleCelsius' | 'plausibleMm2PerS';
 
@@ -22,10 +22,21 @@ function beyond(figure: number | undefined, band: ReadingLimits[Bands]): number 
   return figure > band.high ? band.high : null;
 }
 
+/** Whether all figures lie within their bands: the answer of most readings, without a list. */
+function areWithin({ kPa, celsius, mm2PerS }: Reading, limits: ReadingLimits): boolean {
+  const { plausibleKPa, plausibleCelsius, plausibleMm2PerS } = limits;
+  return isWithin(kPa, plausibleKPa) && isWithin(celsius, plausibleCelsius) && isWithin(mm2PerS, plausibleMm2PerS);
+}
+
+function isWithin(figure: number | undefined, band: ReadingLimits[Bands]): boolean {
+  return figure === undefined || (band !== null && figure >= band.low && figure <= band.high);
+}
+
 /** A figure beyond what there is. A reading without such figures has nothing to find. */
 export const figureImplausible: Check = {
   codes: ['figure_implausible'],
   find: ({ reading, limits }) => {
+    if (areWithin(reading, limits)) return nothing;
     const found: Found[] = [];
     let open = false;
     for (const [name, band] of looked) {
@@ -42,7 +53,9 @@ export const figureImplausible: Check = {
 /** What the other checks look at: the same, without figures that are implausible or a zero error of the flow meter. */
 export function plausibleOf(context: Context): Context {
   const { reading, limits, repeats } = context;
-  let kept: { -readonly [Name in keyof Reading]: Reading[Name] } = asItFlowed(reading, limits, repeats);
+  const flowed = asItFlowed(reading, limits, repeats);
+  if (flowed === reading && reading.coldestCelsius === undefined && areWithin(reading, limits)) return context;
+  let kept: { -readonly [Name in keyof Reading]: Reading[Name] } = flowed;
   const leave = (name: 'kPa' | 'celsius' | 'mm2PerS' | 'coldestCelsius', band: Bands) => {
     if (beyond(reading[name], limits[band]) === null) return;
     if (kept === reading) kept = { ...reading };

@@ -530,7 +530,7 @@ export const allowed: readonly Allowed[] = [
       name === 'advanceAlarm' && path === '.events[+]' && before === undefined && /^signal_/.test(eventOf(after)),
   },
   {
-    reason: '`stale` carries `since`',
+    reason: '`signal_stale` carries `since`',
     covers: ({ path, before }) => /^\.events\[\]\.since$/.test(plain(path)) && before === undefined,
   },
   {
@@ -679,7 +679,7 @@ export const allowed: readonly Allowed[] = [
         (Object(inputs[0]).leastLitres > 0 && /^\.(events|state)\b/.test(path))),
   },
   {
-    reason: 'A damaged state of a flow controller is refused where a figure is out of its range',
+    reason: 'and where a figure is out of its range',
     covers: ({ name, endBefore, endAfter }) =>
       name === 'advanceFlowControl' &&
       !isThrown(endBefore) &&

@@ -95,14 +95,14 @@ export function requireShare(value: unknown, parameter: string): number {
   return number;
 }
 
-/** The confidence of options that say nothing else, above 0 and below 1; 0.95 where left out. */
-export function confidenceOf(options: { readonly confidence?: number | undefined }): number {
-  requireObject(options, 'options', undefined, ['confidence']);
-  return requireShare(options.confidence ?? 0.95, 'options.confidence');
-}
-
 /** A confidence where nothing else is said. */
 export const usualConfidence = 0.95;
+
+/** The confidence of options that say nothing else, above 0 and below 1. */
+export function confidenceOf(options: { readonly confidence?: number | undefined }): number {
+  requireObject(options, 'options', undefined, ['confidence']);
+  return requireShare(options.confidence ?? usualConfidence, 'options.confidence');
+}
 
 /** A confidence of 0.5 to 0.9999, the usual one where left out. */
 export function requireConfidence(value: unknown): number {

@@ -171,9 +171,9 @@ export function noteProblem(
   code: ErrorCode,
   received: unknown,
   expected: string,
-  place: FilePlace = {},
+  more: FilePlace & Pick<Problem, 'lost'> = {},
 ): void {
-  problems.push({ path, code, received: show(received), expected, ...place });
+  problems.push({ path, code, received: show(received), expected, ...more });
 }
 
 /** Tells what came and was left out, beside what would have been read. */
@@ -185,7 +185,7 @@ export function noteLost(
   expected: string,
   place: FilePlace = {},
 ): void {
-  told.push({ path, code, received: show(received), expected: `left out: ${expected}`, lost: true, ...place });
+  noteProblem(told, path, code, received, `left out: ${expected}`, { lost: true, ...place });
 }
 
 /** Of what a whole file leaves out, so many are told one by one; a figure says how many there were in all. */

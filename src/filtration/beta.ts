@@ -121,6 +121,12 @@ export function requireBetaOrPerfect(value: unknown, parameter: string): number 
   return value === Infinity ? Infinity : requireBeta(value, parameter);
 }
 
+/** A filter that holds back so much of a size holds back at least as much of a larger one. */
+export function requireNoLower(beta: number, atSmaller: number, parameter: string): void {
+  if (beta >= atSmaller) return;
+  throw motescaleError('out_of_range', parameter, beta, `at least ${atSmaller}, the ratio at the smaller size`);
+}
+
 /** 1 - 1/beta without the loss of digits near 1. */
 export function passEfficiency(beta: number): number {
   return beta === Infinity ? 1 : (beta - 1) / beta;

@@ -8,6 +8,7 @@
 import { requireFilledArray, requireFinite, requireObject, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { log10, power } from '../numeric/exponential.ts';
+import { meanOf } from '../numeric/lists.ts';
 import { shown } from '../numeric/shown.ts';
 import { coldest, flattest, hottest, steepest } from './ranges.ts';
 
@@ -71,8 +72,8 @@ export function solubilityLine(points: readonly SolubilityPoint[]): SolubilityLi
     const expected = `points at two or more temperatures, at least ${leastApart} °C apart`;
     throw motescaleError('too_few', 'points', points, expected);
   }
-  const inverse = measured.reduce((sum, point) => sum + point.inverse, 0) / measured.length;
-  const order = measured.reduce((sum, point) => sum + point.order, 0) / measured.length;
+  const inverse = meanOf(measured.map((point) => point.inverse));
+  const order = meanOf(measured.map((point) => point.order));
   let across = 0;
   let along = 0;
   for (const point of measured) {
@@ -144,13 +145,8 @@ export function saturationTemperature(line: SolubilityLine, mgPerKg: number): nu
   return Math.min(Math.max(celsius, coldest), hottest);
 }
 
-interface PlottedPoint {
-  readonly inverse: number;
-  readonly order: number;
-}
-
 /** The points as 1/T and log10 S. */
-function measuredOf(points: readonly SolubilityPoint[]): PlottedPoint[] {
+function measuredOf(points: readonly SolubilityPoint[]): { inverse: number; order: number }[] {
   requireFilledArray(points, 'points', 'an array of points { celsius, mgPerKg }');
   return points.map((point, i) => {
     requireObject(point, `points[${i}]`, 'a point { celsius, mgPerKg }', ['celsius', 'mgPerKg']);

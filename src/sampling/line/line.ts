@@ -137,7 +137,7 @@ export function requireTubes(segments: unknown): Tube[] {
 
 /** One segment, or what holds one among other members, in SI units. */
 export function requireTube(segment: Segment, path: string): Tube {
-  const boreMm = requireWithin(segment.boreMm, `${path}.boreMm`, 0.05, 10000);
+  const boreMm = requireBore(segment.boreMm, `${path}.boreMm`);
   const roughness = requireWithin(segment.roughnessMm ?? drawnTubingMm, `${path}.roughnessMm`, 0, boreMm / 20);
   const bore = boreMm / 1000;
   const metres = requireWithin(segment.metres, `${path}.metres`, 0, 1e5);
@@ -168,7 +168,7 @@ function strainerOf(strainer: Strainer | undefined, path: string): number {
   const { kPa, mlPerMin, mm2PerS } = strainer as Strainer;
   const pascal = requireWithin(kPa, `${path}.kPa`, 0, 1e6) * 1000;
   const flow = requireWithin(mlPerMin, `${path}.mlPerMin`, leastFlow, mostFlow) / 6e7;
-  return pascal / (flow * (requireWithin(mm2PerS, `${path}.mm2PerS`, 0.01, 1e7) / 1e6));
+  return pascal / (flow * (requireMm2PerS(mm2PerS, `${path}.mm2PerS`) / 1e6));
 }
 
 /** The oil in SI units; `densityOf` where another fluid may stand in for it. */
@@ -179,9 +179,21 @@ export function requireLiquid(
 ): Liquid {
   requireObject(fluid, path, 'a fluid { mm2PerS, kgPerM3 }', ['mm2PerS', 'kgPerM3']);
   return {
-    kinematic: requireWithin(fluid.mm2PerS, `${path}.mm2PerS`, 0.01, 1e7) / 1e6,
+    kinematic: requireMm2PerS(fluid.mm2PerS, `${path}.mm2PerS`) / 1e6,
     density: densityOf(fluid.kgPerM3, `${path}.kgPerM3`),
   };
+}
+
+/** The inner diameter of a tube, mm. */
+export function requireBore(boreMm: unknown, parameter: string): number {
+  return requireWithin(boreMm, parameter, 0.05, 10000);
+}
+
+/** No oil that flows through a line is thicker. */
+export const thickestMm2PerS = 1e7;
+
+export function requireMm2PerS(mm2PerS: unknown, parameter: string): number {
+  return requireWithin(mm2PerS, parameter, 0.01, thickestMm2PerS);
 }
 
 /** Flows below, in mL/min, are no flow: a drop in a hundred thousand years. */

@@ -60,7 +60,8 @@ export function viscosityLine(
   points: readonly ViscosityPoint[],
   options: { readonly form?: LineForm | undefined } = {},
 ): ViscosityLine {
-  const { form = 'full' } = requireObject(options, 'options', 'options { form }', ['form']) as { form?: LineForm };
+  requireObject(options, 'options', 'options { form }', ['form']);
+  const { form = 'full' } = options;
   requireOneOf(form, 'options.form', ['full', 'short']);
   return { ...fallingLine(points, (mm2PerS) => doubleLog(mm2PerS, form)), form };
 }

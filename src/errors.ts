@@ -206,16 +206,14 @@ export function parameterAt(root: string, path: Path): string {
 
 /** Throws one error for all the mistakes in an input; returns where there are none. */
 export function throwProblems(code: ErrorCode, root: string, received: unknown, problems: readonly Problem[]): void {
-  const [first] = problems;
-  if (first === undefined) return;
-  const lines: string[] = [];
-  for (const problem of problems.slice(0, 20)) lines.push(problemLine(root, problem));
-  const mistakes = problems.length === 1 ? '1 mistake' : `${problems.length} mistakes`;
-  const more = problems.length > 20 ? `; and ${problems.length - 20} more` : '';
-  const without = problems.length === 1 ? 'this mistake' : `these ${mistakes}`;
-  const expected = `an input without ${without}: ${lines.join('; ')}${more}`;
-  const error: Writable = motescaleError(code, root, received, expected);
-  error.message = `${mistakes}: ${lines.join('; ')}${more}`;
+  const { length } = problems;
+  if (length === 0) return;
+  const lines = problems.slice(0, 20).map((problem) => problemLine(root, problem));
+  if (length > 20) lines.push(`and ${length - 20} more`);
+  const mistakes = length === 1 ? '1 mistake' : `${length} mistakes`;
+  const without = length === 1 ? 'this mistake' : `these ${mistakes}`;
+  const error: Writable = motescaleError(code, root, received, `an input without ${without}: ${lines.join('; ')}`);
+  error.message = `${mistakes}: ${lines.join('; ')}`;
   error.problems = problems;
   throw error;
 }

@@ -98,7 +98,7 @@ export function flowForPressure(line: {
   const liquid = requireLiquid(line.fluid);
   const kPa = requireWithin(line.kPa, 'line.kPa', -1e6, 1e6);
   const startKPa = line.startKPa ?? usualAtmosphereKPa + Math.max(0, kPa);
-  const endKPa = requireStart(startKPa, 'line.startKPa') - kPa;
+  const endKPa = requireStart(startKPa) - kPa;
   if (endKPa <= 0) {
     const expected = 'more than line.kPa, so that pressure is left at the end';
     throw motescaleError('out_of_range', 'line.startKPa', startKPa, expected);

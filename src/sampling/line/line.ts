@@ -71,8 +71,9 @@ const segmentMembers: readonly string[] = ['metres', 'boreMm', 'riseMetres', 'k'
 export const usualAtmosphereKPa = 101.325;
 
 /** The pressure a line begins with, kPa absolute: bar, and a vacuum by the gauge, lie below 10. */
-export function requireStart(kPa: unknown, parameter: string): number {
-  return requireWithin(kPa, parameter, 10, 1e7, 'kPa absolute: 0.8 bar absolute is 80, -0.2 bar gauge is 81');
+export function requireStart(startKPa: unknown): number {
+  const units = 'kPa absolute: 0.8 bar absolute is 80, -0.2 bar gauge is 81';
+  return requireWithin(startKPa, 'line.startKPa', 10, 1e7, units);
 }
 
 /**
@@ -80,18 +81,18 @@ export function requireStart(kPa: unknown, parameter: string): number {
  * can be opened stands no 2 bar by the gauge. A barometer's hPa and mmHg lie above, bar, psi and inches of mercury
  * below.
  */
-export function requireAtmosphere(kPa: unknown, parameter: string): number {
+export function requireAtmosphere(kPa: unknown): number {
   const units = 'kPa absolute: 0.95 bar, 950 hPa or mbar, 713 mmHg and 13.8 psi are 95';
-  return requireWithin(kPa ?? usualAtmosphereKPa, parameter, 30, 300, units);
+  return requireWithin(kPa ?? usualAtmosphereKPa, 'line.atmosphereKPa', 30, 300, units);
 }
 
 /**
  * The least a pump's inlet stands, kPa absolute, from 30 (our choice): the deepest vacuum in print for an oil pump, 19
  * inches of mercury, leaves 37. Bar, psi, inches of mercury and the usual vacuums, in kPa too, lie below.
  */
-export function requireInletLimit(kPa: unknown, parameter: string): number {
+export function requireInletLimit(kPa: unknown): number {
   const units = 'kPa absolute: 0.8 bar or 11.6 psi is 80, a vacuum of 20 kPa or 6 inHg is 81';
-  return requireWithin(kPa, parameter, 30, 1000, units);
+  return requireWithin(kPa, 'line.inletLimitKPa', 30, 1000, units);
 }
 
 /** Standard acceleration of free fall, m/s². Source: NIST SP 811, 2008, appendix B.8. */

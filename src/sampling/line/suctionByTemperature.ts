@@ -119,7 +119,7 @@ export function suctionByTemperature(line: SuctionTemperatures): SuctionByTemper
   requireObject(line, 'line', expected, suctionMembers);
   requireFilledArray(line.celsius, 'line.celsius', 'an array of temperatures in °C');
   requireDensity(line.kgPerM3, 'line.kgPerM3');
-  const limit = requireInletLimit(line.inletLimitKPa, 'line.inletLimitKPa');
+  const limit = requireInletLimit(line.inletLimitKPa);
   const { viscosity: _viscosity, kgPerM3, celsius: _celsius, ...pump } = line;
   const withOil = (mm2PerS: number) => ({ ...pump, fluid: { mm2PerS, kgPerM3 } });
   const rows = line.celsius.map((celsius, i): SuctionAtTemperature => {

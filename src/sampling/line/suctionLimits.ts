@@ -79,7 +79,7 @@ export function suctionLimits(
   },
 ): SuctionLimits {
   const { liftKPa, fittingsTooLow, nearest } = balance(line);
-  const { highPoint, leastKPa } = nearest(requireInletLimit(line.inletLimitKPa, 'line.inletLimitKPa'));
+  const { highPoint, leastKPa } = nearest(requireInletLimit(line.inletLimitKPa));
   const marginKPa = leastKPa - line.inletLimitKPa;
   const liquid = requireLiquid(line.fluid);
   const mm2PerS = greatestViscosity(line, liquid.density, line.inletLimitKPa);

@@ -218,6 +218,14 @@ export function requireWholeWithin(value: unknown, parameter: string, low: numbe
   if (number < low || number > high) throw motescaleError('out_of_range', parameter, value, expected);
 }
 
+/** Points far enough apart, °C, for a slope. */
+export function requireApart(points: readonly { readonly celsius: number }[], least: number): void {
+  const temperatures = points.map(({ celsius }) => celsius);
+  if (Math.max(...temperatures) - Math.min(...temperatures) >= least) return;
+  const expected = `points at two or more temperatures, at least ${least} °C apart`;
+  throw motescaleError('too_few', 'points', points, expected);
+}
+
 /** A density in kg/m³, 500 to 2000, of a liquid: g/cm3 and lb/ft3 lie below. */
 export function requireDensity(kgPerM3: unknown, parameter: string): number {
   return requireWithin(kgPerM3, parameter, 500, 2000, 'kg/m3 of a liquid; not in g/cm3 or lb/ft3');

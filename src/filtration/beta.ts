@@ -52,7 +52,8 @@ export function betaOfEfficiency(efficiency: number): number {
   return 1 / subtractDecimals(1, share);
 }
 
-const tellable = '0, or particles per mL, 1e-60 or more';
+/** A count that others are divided by. */
+export const tellable = '0, or particles per mL, 1e-60 or more';
 
 /** The filtration ratio found at one size. */
 export interface FiltrationRatio {

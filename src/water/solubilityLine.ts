@@ -5,7 +5,7 @@
  * There is no line for hydraulic or turbine oil in print, and additives change it several times over: measure two
  * points.
  */
-import { requireFilledArray, requireFinite, requireObject, requireWithin } from '../checks.ts';
+import { requireApart, requireFilledArray, requireFinite, requireObject, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { log10, power } from '../numeric/exponential.ts';
 import { meanOf } from '../numeric/lists.ts';
@@ -67,11 +67,7 @@ const leastApart = 10;
  */
 export function solubilityLine(points: readonly SolubilityPoint[]): SolubilityLine {
   const measured = measuredOf(points);
-  const temperatures = points.map(({ celsius }) => celsius);
-  if (Math.max(...temperatures) - Math.min(...temperatures) < leastApart) {
-    const expected = `points at two or more temperatures, at least ${leastApart} °C apart`;
-    throw motescaleError('too_few', 'points', points, expected);
-  }
+  requireApart(points, leastApart);
   const inverse = meanOf(measured.map((point) => point.inverse));
   const order = meanOf(measured.map((point) => point.order));
   let across = 0;

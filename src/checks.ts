@@ -138,7 +138,6 @@ export function requireObject(
   return value;
 }
 
-/** An object and no array. */
 export function isObject(value: unknown): value is { readonly [name: string]: unknown } {
   return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
@@ -210,7 +209,6 @@ export function requireText(value: unknown, parameter: string, expected = 'a tex
   return value;
 }
 
-/** A whole number within closed limits. */
 export function requireWholeWithin(value: unknown, parameter: string, low: number, high: number): void {
   const expected = `a whole number from ${low} to ${high}`;
   const number = requireFinite(value, parameter, expected);

@@ -164,7 +164,6 @@ export function problemsOf(error: unknown): readonly Problem[] {
   return Array.isArray(error.problems) ? error.problems : [];
 }
 
-/** Adds one mistake to a list. */
 export function noteProblem(
   problems: Problem[],
   path: Path,
@@ -233,7 +232,6 @@ export function throwMistakes(root: string, received: unknown, problems: readonl
   throw error;
 }
 
-/** One line for a mistake. */
 export function problemLine(root: string, { path, received, expected }: Problem): string {
   return `${parameterAt(root, path)}: received ${received}, expected ${expected}`;
 }

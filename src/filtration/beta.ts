@@ -99,10 +99,8 @@ export function filtrationRatios(upstream: CumulativeCounts, downstream: Cumulat
     const before = upstream.perMl[i] as number;
     isCommon = true;
     if (before === 0 && behind === 0) return;
-    ratios.push({
-      size,
-      beta: behind === 0 ? null : before / requirePositive(behind, `downstream.perMl[${place}]`, tellable),
-    });
+    const beta = behind === 0 ? null : before / requirePositive(behind, `downstream.perMl[${place}]`, tellable);
+    ratios.push({ size, beta });
   });
   if (!isCommon)
     throw motescaleError('missing_size', 'downstream.sizes', downstream.sizes, 'a size that is counted upstream too');

@@ -43,15 +43,12 @@ export const tankMembers: readonly string[] = ['litres', 'litresPerMin', 'beta',
 /** Checks a tank and returns it with nothing left out; errors call it by the name of the parameter. */
 export function checkTank(tank: Tank, parameter = 'tank'): Required<Tank> {
   requireObject(tank, parameter, 'a tank { litres, litresPerMin, beta, perMl }', tankMembers);
+  const ingression = tank.ingressionPerMin ?? 0;
   return {
     ...checkLoop(tank, parameter),
     beta: requireBetaOrPerfect(tank.beta, `${parameter}.beta`),
     perMl: requireNonNegative(tank.perMl, `${parameter}.perMl`, 'particles per mL, 0 or more'),
-    ingressionPerMin: requireNonNegative(
-      tank.ingressionPerMin ?? 0,
-      `${parameter}.ingressionPerMin`,
-      'particles per min, 0 or more',
-    ),
+    ingressionPerMin: requireNonNegative(ingression, `${parameter}.ingressionPerMin`, 'particles per min, 0 or more'),
   };
 }
 

@@ -151,7 +151,6 @@ function measuredOf(points: readonly SolubilityPoint[]): { inverse: number; orde
   });
 }
 
-/** Checks a line and gives it back. */
 export function requireLine(line: SolubilityLine): SolubilityLine {
   requireObject(line, 'line', 'a solubility line { a, b }', ['a', 'b', 'fluid', 'source']);
   requireFinite(line.a, 'line.a');

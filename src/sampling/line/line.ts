@@ -164,8 +164,7 @@ export function requireTube(segment: Segment, path: string): Tube {
 
 function strainerOf(strainer: Strainer | undefined, path: string): number {
   if ((strainer ?? null) === null) return 0;
-  const members = ['kPa', 'mlPerMin', 'mm2PerS'];
-  requireObject(strainer, path, 'a strainer { kPa, mlPerMin, mm2PerS }', members);
+  requireObject(strainer, path, 'a strainer { kPa, mlPerMin, mm2PerS }', ['kPa', 'mlPerMin', 'mm2PerS']);
   const { kPa, mlPerMin, mm2PerS } = strainer as Strainer;
   const pascal = requireWithin(kPa, `${path}.kPa`, 0, 1e6) * 1000;
   const flow = requireWithin(mlPerMin, `${path}.mlPerMin`, leastFlow, mostFlow) / 6e7;

@@ -37,7 +37,6 @@ export function fallingLine(
   return { a: meanW + b * meanX, b };
 }
 
-/** Refuses what are no measured points within the limits. */
 export function requirePoints(list: readonly ViscosityPoint[]): void {
   requireFilledArray(list, 'points', 'an array of { celsius, mm2PerS }');
   list.forEach((point, i) => {

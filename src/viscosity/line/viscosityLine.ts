@@ -101,7 +101,6 @@ export function valueAt(line: ViscosityLine, celsius: number, parameter: string)
   return mm2PerS;
 }
 
-/** Refuses what is no falling line. */
 export function requireLine(line: ViscosityLine): void {
   requireObject(line, 'line', 'a line { a, b, form }, as viscosityLine makes it', ['a', 'b', 'form']);
   requireFinite(line.a, 'line.a');

@@ -29,11 +29,10 @@ interface Branch<Ratio> {
 /** Any of both: what is asked of each is asked while it is walked. */
 type Arrangement = FilterArrangement<number | readonly number[]>;
 
-/** The size that is worked out, and how many there are: 1 until the first list is met, which tells. */
+/** The size that is worked out, and how many there are: null until the first list is met, which tells. */
 interface Way {
   place: number;
-  length: number;
-  told?: true;
+  length: number | null;
 }
 
 const expected = 'or { series: [...] }, { parallel: [...] }, { filter, bypass }';
@@ -83,8 +82,8 @@ export function combineFilters(arrangement: FilterArrangement): number {
  */
 export function combineFiltersBySize(arrangement: FilterArrangement<readonly number[]>): number[] {
   const ratios: number[] = [];
-  const way: Way = { place: 0, length: 1 };
-  for (; way.place < way.length; way.place += 1) ratios.push(ratioOf(arrangement, 'arrangement', 0, way));
+  const way: Way = { place: 0, length: null };
+  for (; way.place < (way.length ?? 1); way.place += 1) ratios.push(ratioOf(arrangement, 'arrangement', 0, way));
   return ratios;
 }
 
@@ -118,8 +117,7 @@ function ratioOf(arrangement: Arrangement, parameter: string, depth: number, way
 
 function ratioOfList(list: readonly unknown[], parameter: string, way: Way): number {
   requireFilledArray(list, parameter, 'an array of filtration ratios');
-  if (!way.told) way.length = list.length;
-  way.told = true;
+  way.length = way.length ?? list.length;
   if (list.length !== way.length) {
     const expectedLength = `an array of ${way.length}, as many ratios as the first filter has`;
     throw motescaleError('length_mismatch', parameter, list, expectedLength);

@@ -95,14 +95,14 @@ export function requireShare(value: unknown, parameter: string): number {
   return number;
 }
 
-/** The confidence of options that say nothing else, above 0 and below 1; 0.95 where left out. */
-export function confidenceOf(options: { readonly confidence?: number | undefined }): number {
-  requireObject(options, 'options', undefined, ['confidence']);
-  return requireShare(options.confidence ?? 0.95, 'options.confidence');
-}
-
 /** A confidence where nothing else is said. */
 export const usualConfidence = 0.95;
+
+/** The confidence of options that say nothing else, above 0 and below 1. */
+export function confidenceOf(options: { readonly confidence?: number | undefined }): number {
+  requireObject(options, 'options', undefined, ['confidence']);
+  return requireShare(options.confidence ?? usualConfidence, 'options.confidence');
+}
 
 /** A confidence of 0.5 to 0.9999, the usual one where left out. */
 export function requireConfidence(value: unknown): number {
@@ -138,7 +138,6 @@ export function requireObject(
   return value;
 }
 
-/** An object and no array. */
 export function isObject(value: unknown): value is { readonly [name: string]: unknown } {
   return typeof value === 'object' && value !== null && !Array.isArray(value);
 }
@@ -210,12 +209,19 @@ export function requireText(value: unknown, parameter: string, expected = 'a tex
   return value;
 }
 
-/** A whole number within closed limits. */
 export function requireWholeWithin(value: unknown, parameter: string, low: number, high: number): void {
   const expected = `a whole number from ${low} to ${high}`;
   const number = requireFinite(value, parameter, expected);
   if (number !== Math.floor(number)) throw motescaleError('not_an_integer', parameter, value, expected);
   if (number < low || number > high) throw motescaleError('out_of_range', parameter, value, expected);
+}
+
+/** Points far enough apart, °C, for a slope. */
+export function requireApart(points: readonly { readonly celsius: number }[], least: number): void {
+  const temperatures = points.map(({ celsius }) => celsius);
+  if (Math.max(...temperatures) - Math.min(...temperatures) >= least) return;
+  const expected = `points at two or more temperatures, at least ${least} °C apart`;
+  throw motescaleError('too_few', 'points', points, expected);
 }
 
 /** A density in kg/m³, 500 to 2000, of a liquid: g/cm3 and lb/ft3 lie below. */

@@ -164,16 +164,15 @@ export function problemsOf(error: unknown): readonly Problem[] {
   return Array.isArray(error.problems) ? error.problems : [];
 }
 
-/** Adds one mistake to a list. */
 export function noteProblem(
   problems: Problem[],
   path: Path,
   code: ErrorCode,
   received: unknown,
   expected: string,
-  place: FilePlace = {},
+  more: FilePlace & Pick<Problem, 'lost'> = {},
 ): void {
-  problems.push({ path, code, received: show(received), expected, ...place });
+  problems.push({ path, code, received: show(received), expected, ...more });
 }
 
 /** Tells what came and was left out, beside what would have been read. */
@@ -185,7 +184,7 @@ export function noteLost(
   expected: string,
   place: FilePlace = {},
 ): void {
-  told.push({ path, code, received: show(received), expected: `left out: ${expected}`, lost: true, ...place });
+  noteProblem(told, path, code, received, `left out: ${expected}`, { lost: true, ...place });
 }
 
 /** Of what a whole file leaves out, so many are told one by one; a figure says how many there were in all. */
@@ -206,16 +205,14 @@ export function parameterAt(root: string, path: Path): string {
 
 /** Throws one error for all the mistakes in an input; returns where there are none. */
 export function throwProblems(code: ErrorCode, root: string, received: unknown, problems: readonly Problem[]): void {
-  const [first] = problems;
-  if (first === undefined) return;
-  const lines: string[] = [];
-  for (const problem of problems.slice(0, 20)) lines.push(problemLine(root, problem));
-  const mistakes = problems.length === 1 ? '1 mistake' : `${problems.length} mistakes`;
-  const more = problems.length > 20 ? `; and ${problems.length - 20} more` : '';
-  const without = problems.length === 1 ? 'this mistake' : `these ${mistakes}`;
-  const expected = `an input without ${without}: ${lines.join('; ')}${more}`;
-  const error: Writable = motescaleError(code, root, received, expected);
-  error.message = `${mistakes}: ${lines.join('; ')}${more}`;
+  const { length } = problems;
+  if (length === 0) return;
+  const lines = problems.slice(0, 20).map((problem) => problemLine(root, problem));
+  if (length > 20) lines.push(`and ${length - 20} more`);
+  const mistakes = length === 1 ? '1 mistake' : `${length} mistakes`;
+  const without = length === 1 ? 'this mistake' : `these ${mistakes}`;
+  const error: Writable = motescaleError(code, root, received, `an input without ${without}: ${lines.join('; ')}`);
+  error.message = `${mistakes}: ${lines.join('; ')}`;
   error.problems = problems;
   throw error;
 }
@@ -235,7 +232,6 @@ export function throwMistakes(root: string, received: unknown, problems: readonl
   throw error;
 }
 
-/** One line for a mistake. */
 export function problemLine(root: string, { path, received, expected }: Problem): string {
   return `${parameterAt(root, path)}: received ${received}, expected ${expected}`;
 }

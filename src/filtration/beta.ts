@@ -52,7 +52,8 @@ export function betaOfEfficiency(efficiency: number): number {
   return 1 / subtractDecimals(1, share);
 }
 
-const tellable = '0, or particles per mL, 1e-60 or more';
+/** A count that others are divided by. */
+export const tellable = '0, or particles per mL, 1e-60 or more';
 
 /** The filtration ratio found at one size. */
 export interface FiltrationRatio {
@@ -98,10 +99,8 @@ export function filtrationRatios(upstream: CumulativeCounts, downstream: Cumulat
     const before = upstream.perMl[i] as number;
     isCommon = true;
     if (before === 0 && behind === 0) return;
-    ratios.push({
-      size,
-      beta: behind === 0 ? null : before / requirePositive(behind, `downstream.perMl[${place}]`, tellable),
-    });
+    const beta = behind === 0 ? null : before / requirePositive(behind, `downstream.perMl[${place}]`, tellable);
+    ratios.push({ size, beta });
   });
   if (!isCommon)
     throw motescaleError('missing_size', 'downstream.sizes', downstream.sizes, 'a size that is counted upstream too');
@@ -119,6 +118,12 @@ export function requireBeta(value: unknown, parameter: string): number {
 /** A filtration ratio, or Infinity where nothing gets through: a limit to reckon with, which no filter reaches. */
 export function requireBetaOrPerfect(value: unknown, parameter: string): number {
   return value === Infinity ? Infinity : requireBeta(value, parameter);
+}
+
+/** A filter that holds back so much of a size holds back at least as much of a larger one. */
+export function requireNoLower(beta: number, atSmaller: number, parameter: string): void {
+  if (beta >= atSmaller) return;
+  throw motescaleError('out_of_range', parameter, beta, `at least ${atSmaller}, the ratio at the smaller size`);
 }
 
 /** 1 - 1/beta without the loss of digits near 1. */

@@ -4,7 +4,7 @@ import { requireSize } from '../counts/ranges.ts';
 import { motescaleError } from '../errors.ts';
 import { power } from '../numeric/exponential.ts';
 import { log } from '../numeric/logarithm.ts';
-import { requireBeta } from './beta.ts';
+import { requireBeta, requireNoLower } from './beta.ts';
 
 /** A filtration ratio of a data sheet: 1000 at 10 µm(c) is beta10(c) = 1000. */
 export interface BetaPoint {
@@ -85,9 +85,6 @@ function requirePoints(points: readonly BetaPoint[]): void {
     if (before === undefined) return;
     if (point.size <= before.size)
       throw motescaleError('sizes_out_of_order', `points[${i}].size`, point.size, `a size above ${before.size} µm`);
-    if (point.beta < before.beta) {
-      const expected = `at least ${before.beta}, the ratio at the smaller size`;
-      throw motescaleError('out_of_range', `points[${i}].beta`, point.beta, expected);
-    }
+    requireNoLower(point.beta, before.beta, `points[${i}].beta`);
   });
 }

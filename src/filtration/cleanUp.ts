@@ -10,6 +10,7 @@ import { requireNonNegative, requirePositive } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { exp } from '../numeric/exponential.ts';
 import { log1p } from '../numeric/logarithm.ts';
+import { tellable } from './beta.ts';
 import { limitOf, settlesBelow } from './settling.ts';
 import { checkTank, cleaningRate, risingRate, shareLeft, type Tank } from './tank.ts';
 
@@ -81,8 +82,7 @@ export function timeToReach(tank: Tank, perMl: number): number | null {
 
 /** A count to be reached: 0, or from 1e-60 to 1e60, so that a count over it stays finite. */
 export function requireTargetCount(perMl: unknown, parameter: string): number {
-  const expected = '0, or particles per mL, 1e-60 or more';
-  return requireNonNegative(perMl, parameter, expected) === 0 ? 0 : requirePositive(perMl, parameter, expected);
+  return requireNonNegative(perMl, parameter, tellable) === 0 ? 0 : requirePositive(perMl, parameter, tellable);
 }
 
 /** `cleanUp` of a checked tank. */

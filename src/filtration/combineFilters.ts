@@ -29,11 +29,10 @@ interface Branch<Ratio> {
 /** Any of both: what is asked of each is asked while it is walked. */
 type Arrangement = FilterArrangement<number | readonly number[]>;
 
-/** The size that is worked out, and how many there are: 1 until the first list is met, which tells. */
+/** The size that is worked out, and how many there are: null until the first list is met, which tells. */
 interface Way {
   place: number;
-  length: number;
-  told?: true;
+  length: number | null;
 }
 
 const expected = 'or { series: [...] }, { parallel: [...] }, { filter, bypass }';
@@ -83,26 +82,27 @@ export function combineFilters(arrangement: FilterArrangement): number {
  */
 export function combineFiltersBySize(arrangement: FilterArrangement<readonly number[]>): number[] {
   const ratios: number[] = [];
-  const way: Way = { place: 0, length: 1 };
-  for (; way.place < way.length; way.place += 1) ratios.push(ratioOf(arrangement, 'arrangement', 0, way));
+  const way: Way = { place: 0, length: null };
+  for (; way.place < (way.length ?? 1); way.place += 1) ratios.push(ratioOf(arrangement, 'arrangement', 0, way));
   return ratios;
 }
 
 function ratioOf(arrangement: Arrangement, parameter: string, depth: number, way: Way | null): number {
   if (way === null && typeof arrangement === 'number') return requireBetaOrPerfect(arrangement, parameter);
   if (way !== null && Array.isArray(arrangement)) return ratioOfList(arrangement, parameter, way);
-  requireObject(
-    arrangement,
-    parameter,
-    `${way === null ? 'a filtration ratio' : 'an array of filtration ratios'}, ${expected}`,
-  );
+  const ratio = way === null ? 'a filtration ratio' : 'an array of filtration ratios';
+  requireObject(arrangement, parameter, `${ratio}, ${expected}`);
   if (depth === deepest)
     throw motescaleError('out_of_range', 'arrangement', arrangement, `filters nested at most ${deepest} deep`);
   const several = arrangement as Exclude<Arrangement, number | readonly number[]>;
-  if ('series' in several) requireMembers(several, parameter, ['series']);
-  if ('parallel' in several) requireMembers(several, parameter, ['parallel']);
-  if ('series' in several) return inSeries(several.series, `${parameter}.series`, depth + 1, way);
-  if ('parallel' in several) return inParallel(several.parallel, `${parameter}.parallel`, depth + 1, way);
+  if ('series' in several) {
+    requireMembers(several, parameter, ['series']);
+    return inSeries(several.series, `${parameter}.series`, depth + 1, way);
+  }
+  if ('parallel' in several) {
+    requireMembers(several, parameter, ['parallel']);
+    return inParallel(several.parallel, `${parameter}.parallel`, depth + 1, way);
+  }
   if ('filter' in several) {
     requireMembers(several, parameter, ['filter', 'bypass']);
     const share = requireFinite(several.bypass, `${parameter}.bypass`, 'a share from 0 to 1');
@@ -117,10 +117,7 @@ function ratioOf(arrangement: Arrangement, parameter: string, depth: number, way
 
 function ratioOfList(list: readonly unknown[], parameter: string, way: Way): number {
   requireFilledArray(list, parameter, 'an array of filtration ratios');
-  if (way.told === undefined) {
-    way.told = true;
-    way.length = list.length;
-  }
+  way.length = way.length ?? list.length;
   if (list.length !== way.length) {
     const expectedLength = `an array of ${way.length}, as many ratios as the first filter has`;
     throw motescaleError('length_mismatch', parameter, list, expectedLength);
@@ -151,8 +148,7 @@ function inParallel(
   let passed = 0;
   let best = 1;
   let worst = Infinity;
-  for (let i = 0; i < branches.length; i += 1) {
-    const branch = branches[i] as (typeof branches)[0];
+  branches.forEach((branch, i) => {
     requireObject(branch, `${parameter}[${i}]`, 'a branch { litresPerMin, filter }', ['litresPerMin', 'filter']);
     const litresPerMin = requirePositive(branch.litresPerMin, `${parameter}[${i}].litresPerMin`);
     const beta = ratioOf(branch.filter, `${parameter}[${i}].filter`, depth, way);
@@ -160,7 +156,7 @@ function inParallel(
     passed += litresPerMin / beta;
     best = Math.max(best, beta);
     worst = Math.min(worst, beta);
-  }
+  });
   // nothing at all passes where every filter is perfect
   return worst === Infinity ? Infinity : requireTellable(Math.min(Math.max(flow / passed, worst), best), parameter);
 }

@@ -112,20 +112,17 @@ export function estimateIngression(
   };
 }
 
-function checkReadings(readings: readonly { readonly minutes: number; readonly perMl: number }[]): {
-  times: number[];
-  counts: number[];
-} {
+/** The readings as two lists. */
+function checkReadings(readings: readonly { readonly minutes: number; readonly perMl: number }[]) {
   requireFilledArray(readings, 'readings', 'an array of readings { minutes, perMl }');
   if (readings.length < 3) throw motescaleError('too_few', 'readings', readings, 'three readings or more');
   const times: number[] = [];
   const counts: number[] = [];
-  for (let i = 0; i < readings.length; i += 1) {
-    const reading = readings[i] as (typeof readings)[0];
+  readings.forEach((reading, i) => {
     requireObject(reading, `readings[${i}]`, 'a reading { minutes, perMl }', ['minutes', 'perMl']);
     times.push(requireNonNegative(reading.minutes, `readings[${i}].minutes`, 'a time in min, 0 or more'));
     counts.push(requireNonNegative(reading.perMl, `readings[${i}].perMl`, 'particles per mL, 0 or more'));
-  }
+  });
   return { times, counts };
 }
 

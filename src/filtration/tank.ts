@@ -7,7 +7,7 @@ import { checkCounts } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/index.ts';
 import { motescaleError } from '../errors.ts';
 import { expm1 } from '../numeric/exponential.ts';
-import { passEfficiency, requireBetaOrPerfect } from './beta.ts';
+import { passEfficiency, requireBetaOrPerfect, requireNoLower } from './beta.ts';
 
 /** A tank and its filter loop, at one size: particles of that size and larger. */
 export interface Tank {
@@ -43,15 +43,12 @@ export const tankMembers: readonly string[] = ['litres', 'litresPerMin', 'beta',
 /** Checks a tank and returns it with nothing left out; errors call it by the name of the parameter. */
 export function checkTank(tank: Tank, parameter = 'tank'): Required<Tank> {
   requireObject(tank, parameter, 'a tank { litres, litresPerMin, beta, perMl }', tankMembers);
+  const ingression = tank.ingressionPerMin ?? 0;
   return {
     ...checkLoop(tank, parameter),
     beta: requireBetaOrPerfect(tank.beta, `${parameter}.beta`),
     perMl: requireNonNegative(tank.perMl, `${parameter}.perMl`, 'particles per mL, 0 or more'),
-    ingressionPerMin: requireNonNegative(
-      tank.ingressionPerMin ?? 0,
-      `${parameter}.ingressionPerMin`,
-      'particles per min, 0 or more',
-    ),
+    ingressionPerMin: requireNonNegative(ingression, `${parameter}.ingressionPerMin`, 'particles per min, 0 or more'),
   };
 }
 
@@ -78,11 +75,7 @@ export function tanksOf(tank: TankBySize): Required<Tank>[] {
       perMl: perMl[i] as number,
       ingressionPerMin: requireNonNegative(ingression[i], `tank.ingressionPerMin[${i}]`),
     });
-    const betaBefore = tank.beta[i - 1] ?? 1;
-    if (single.beta < betaBefore) {
-      const expected = `at least ${betaBefore}, the ratio at the smaller size`;
-      throw motescaleError('out_of_range', `tank.beta[${i}]`, single.beta, expected);
-    }
+    requireNoLower(single.beta, tank.beta[i - 1] ?? 1, `tank.beta[${i}]`);
     const ingressionBefore = ingression[i - 1] ?? Infinity;
     if (single.ingressionPerMin > ingressionBefore) {
       const expected = `at most ${ingressionBefore}, what comes in at the smaller size and larger`;

@@ -72,21 +72,19 @@ export function timeToReachCode(tank: TankBySize, target: CountBands): TimeToCod
   if (target.sizing !== tank.counts.sizing)
     throw motescaleError('sizing_not_convertible', 'target.sizing', target.sizing, `'${tank.counts.sizing}'`);
   const ways: Way[] = [];
-  for (let i = 0; i < target.bands.length; i += 1) {
-    const band = target.bands[i] as CountBand;
-    const limit = requireUpperLimit(band, `target.bands[${i}]`);
-    if (limit === null) continue;
-    const place = placeOf(tank, band.from);
+  target.bands.forEach((band, i) => {
+    const upTo = requireUpperLimit(band, `target.bands[${i}]`);
+    if (upTo === null) return;
+    const { from, to } = band;
+    const place = placeOf(tank, from);
     const lower = tanks[place] as Required<Tank>;
-    let stretches: Stretch[];
-    if (band.to === null) stretches = stretchesWithin(lower, limit);
-    else {
-      const end = placeOf(tank, band.to);
-      const start = perMlBetween(tank.counts, place, end);
-      stretches = stretchesBetween(lower, tanks[end] as Required<Tank>, limit, start);
-    }
-    ways.push({ size: band.from, to: band.to, upTo: limit, stretches });
-  }
+    const end = to === null ? null : placeOf(tank, to);
+    const stretches =
+      end === null
+        ? stretchesWithin(lower, upTo)
+        : stretchesBetween(lower, tanks[end] as Required<Tank>, upTo, perMlBetween(tank.counts, place, end));
+    ways.push({ size: from, to, upTo, stretches });
+  });
   const sizes = ways.map(({ size, to, upTo, stretches }) => {
     const { from, until } = lastOf(stretches);
     return { size, ...(to !== null && { to }), upTo, minutes: from, heldUntil: until };

@@ -6,11 +6,8 @@ import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import ts from 'typescript';
 
-const compilerOptions = {
-  isolatedDeclarations: true,
-  target: ts.ScriptTarget.ES2022,
-  module: ts.ModuleKind.ESNext,
-};
+const { ES2022 } = ts.ScriptTarget;
+const compilerOptions = { isolatedDeclarations: true, target: ES2022, module: ts.ModuleKind.ESNext };
 
 /** `src/codes/index.ts` becomes `FOLDER/src/codes/index.d.ts`. */
 export function writeDeclarations(folder: string): void {

@@ -100,9 +100,9 @@ function apart(list: ts.VariableDeclarationList, factory: ts.NodeFactory): ts.Va
     const pairs = name.elements.map((element, i) =>
       ts.isBindingElement(element) && element.initializer === undefined && !ts.isSpreadElement(values[i] as ts.Node)
         ? factory.createVariableDeclaration(element.name, undefined, undefined, values[i])
-        : null,
+        : one,
     );
-    return pairs.some((pair) => pair === null) ? [one] : (pairs as ts.VariableDeclaration[]);
+    return pairs.indexOf(one) < 0 ? pairs : [one];
   });
   return factory.updateVariableDeclarationList(list, declarations);
 }

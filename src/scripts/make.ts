@@ -77,13 +77,7 @@ if (typeof module === 'object' && module && typeof exports === 'object') module.
     { [`${file}.readable.js`]: marked(readable) },
     {
       ecma: 5,
-      compress: {
-        passes: 2,
-        pure_getters: true,
-        keep_fargs: false,
-        hoist_funs: true,
-        lhs_constants: false,
-      },
+      compress: { passes: 2, pure_getters: true, keep_fargs: false, hoist_funs: true, lhs_constants: false },
       format: { comments: /^!/ },
       sourceMap: { filename: `${file}.js`, url: `${file}.js.map` },
     },

@@ -7,10 +7,6 @@ const isReader = (name: string) => (readers as readonly string[]).indexOf(name) 
 export function exportsOf(names: readonly string[], library: string, schema: string): string {
   const line = (some: readonly string[], entry: string) =>
     some.length === 0 ? '' : `export { ${some.join(', ')} } from '${entry}';\n`;
-  return (
-    line(
-      names.filter((name) => !isReader(name)),
-      library,
-    ) + line(names.filter(isReader), schema)
-  );
+  const others = names.filter((name) => !isReader(name));
+  return line(others, library) + line(names.filter(isReader), schema);
 }

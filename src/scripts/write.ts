@@ -52,13 +52,8 @@ export async function writeScripts(): Promise<void> {
   writeFileSync(`${folder}/package.json`, '{ "type": "commonjs" }\n');
   for (const [file, { source, of, instead }] of Object.entries(scripts)) {
     const contents = `export * from './${source}';`;
-    const { names, code, readable, map } = await makeScript({
-      contents,
-      file,
-      global: 'motescale',
-      banner: bannerOf(of),
-      instead,
-    });
+    const wanted = { contents, file, global: 'motescale', banner: bannerOf(of), instead };
+    const { names, code, readable, map } = await makeScript(wanted);
     writeFileSync(`${folder}/${file}.js`, code);
     writeFileSync(`${folder}/${file}.readable.js`, readable);
     writeFileSync(`${folder}/${file}.js.map`, map);

@@ -16,11 +16,9 @@ import { requireCelsius } from './ranges.ts';
  * The viscosity-temperature line of a blend of any number of parts, each given by its own line; read it with
  * `viscosityAt`.
  *
- * The method to take where each part is known at two temperatures; `blendViscosity` needs one alone, and gives less
- * where the thicker part has the smaller slope `b`, as at one viscosity index: of halves at 40 °C and an index of 95,
- * 0.2 % for VG 46 and 68, 2 % for 32 and 100, 5 % for 32 and 220; 12 % for 10 and 220 of 2.6 and 19 mm²/s at 100 °C,
- * and 22 % of these two at -20 °C. With one slope they agree. ASTM D7152 has both (from memory), and which is nearer to
- * a blend of far viscosities only the blend can tell: it is measured before it is used.
+ * The method to take where each part is known at two temperatures; `blendViscosity` needs one alone, gives less where
+ * the thicker part has the smaller slope `b`, and tells how much. With one slope they agree. Which is nearer to a blend
+ * of far viscosities only the blend can tell: it is measured before it is used.
  *
  * Range: that of the lines (0.21 to 2e7 mm²/s, ASTM D341); fractions by volume must add to 1 within 1e-9; all lines of
  * one form. Not for oils with viscosity index improvers (scope of ASTM D7152).

@@ -113,7 +113,6 @@ export function kinematicViscosity(mPaS: number, kgPerM3: number): number {
   return mm2PerS;
 }
 
-/** Density at 60 °F of a density at 15 °C. */
 export function densityAt60FOf15(kgPerM3At15: number): number {
   return densityAt60F(kgPerM3At15, 15, 'kgPerM3At15');
 }

@@ -42,7 +42,6 @@ export const mineralInsulatingOil: SourcedSolubilityLine = {
   source: insulatingOilSource,
 };
 
-/** ln 10. */
 const ln10 = 2.302585092994046;
 
 /**

@@ -5,9 +5,10 @@
  * There is no line for hydraulic or turbine oil in print, and additives change it several times over: measure two
  * points.
  */
-import { requireFilledArray, requireFinite, requireObject, requireWithin } from '../checks.ts';
+import { requireApart, requireFilledArray, requireFinite, requireObject, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { log10, power } from '../numeric/exponential.ts';
+import { meanOf } from '../numeric/lists.ts';
 import { shown } from '../numeric/shown.ts';
 import { coldest, flattest, hottest, steepest } from './ranges.ts';
 
@@ -66,13 +67,9 @@ const leastApart = 10;
  */
 export function solubilityLine(points: readonly SolubilityPoint[]): SolubilityLine {
   const measured = measuredOf(points);
-  const temperatures = points.map(({ celsius }) => celsius);
-  if (Math.max(...temperatures) - Math.min(...temperatures) < leastApart) {
-    const expected = `points at two or more temperatures, at least ${leastApart} °C apart`;
-    throw motescaleError('too_few', 'points', points, expected);
-  }
-  const inverse = measured.reduce((sum, point) => sum + point.inverse, 0) / measured.length;
-  const order = measured.reduce((sum, point) => sum + point.order, 0) / measured.length;
+  requireApart(points, leastApart);
+  const inverse = meanOf(measured.map((point) => point.inverse));
+  const order = meanOf(measured.map((point) => point.order));
   let across = 0;
   let along = 0;
   for (const point of measured) {
@@ -144,13 +141,8 @@ export function saturationTemperature(line: SolubilityLine, mgPerKg: number): nu
   return Math.min(Math.max(celsius, coldest), hottest);
 }
 
-interface PlottedPoint {
-  readonly inverse: number;
-  readonly order: number;
-}
-
 /** The points as 1/T and log10 S. */
-function measuredOf(points: readonly SolubilityPoint[]): PlottedPoint[] {
+function measuredOf(points: readonly SolubilityPoint[]): { inverse: number; order: number }[] {
   requireFilledArray(points, 'points', 'an array of points { celsius, mgPerKg }');
   return points.map((point, i) => {
     requireObject(point, `points[${i}]`, 'a point { celsius, mgPerKg }', ['celsius', 'mgPerKg']);
@@ -159,7 +151,6 @@ function measuredOf(points: readonly SolubilityPoint[]): PlottedPoint[] {
   });
 }
 
-/** Checks a line and gives it back. */
 export function requireLine(line: SolubilityLine): SolubilityLine {
   requireObject(line, 'line', 'a solubility line { a, b }', ['a', 'b', 'fluid', 'source']);
   requireFinite(line.a, 'line.a');

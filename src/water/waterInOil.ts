@@ -96,11 +96,8 @@ export function saturationAfterCooling(
   cooling: { readonly saturation: number; readonly fromCelsius: number; readonly toCelsius: number },
 ): number {
   const { b } = requireLine(line);
-  requireObject(cooling, 'cooling', 'a cooling { saturation, fromCelsius, toCelsius }', [
-    'saturation',
-    'fromCelsius',
-    'toCelsius',
-  ]);
+  const members = ['saturation', 'fromCelsius', 'toCelsius'];
+  requireObject(cooling, 'cooling', 'a cooling { saturation, fromCelsius, toCelsius }', members);
   const saturation = requireSaturation(cooling.saturation, 'cooling.saturation');
   const from = requireKelvin(cooling.fromCelsius, 'cooling.fromCelsius');
   const to = requireKelvin(cooling.toCelsius, 'cooling.toCelsius');

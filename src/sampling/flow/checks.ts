@@ -1,5 +1,5 @@
 /** What is asked of configuration, state and input of the flow controller. */
-import { motescaleError, noteProblem, type Problem, throwProblems } from '../../errors.ts';
+import { motescaleError, noteProblem, type Path, type Problem, throwProblems } from '../../errors.ts';
 import { shownEnd } from '../../numeric/shown.ts';
 import { checkRule } from '../../rules/check.ts';
 import { firstOf, requireStateRule } from '../../rules/require.ts';
@@ -10,33 +10,26 @@ import type { FlowControlConfig, FlowControlInput, FlowControlState } from './ty
 
 /** From here on the loop would leave half the flow, or one and a half of it, alone for ever (our choice). */
 const widestDeadband = 0.5;
+
 /** Throws `bad_configuration` with every mistake. */
 export function checkFlowConfig(config: FlowControlConfig): void {
   const problems: Problem[] = [];
+  const refuse = (path: Path, value: number, expected: string) =>
+    noteProblem(problems, path, 'out_of_range', value, expected);
   if (checkRule(flowControlRule(), config, [], problems)) {
-    const { leastPercent, mostPercent, feedForward } = config;
-    if (mostPercent < leastPercent) {
-      noteProblem(problems, ['mostPercent'], 'out_of_range', mostPercent, `a number from ${leastPercent} to 100`);
-    }
-    const { percentStep: step = 0 } = config;
-    if (step > 0 && !hasStep(step, leastPercent, mostPercent)) {
-      const expected = 'a step small enough that one speed lies within the limits';
-      noteProblem(problems, ['percentStep'], 'out_of_range', step, expected);
-    }
-    if (mostPercent <= 1) {
-      const expected = 'percent of full speed, 92 for 92 %, not a share';
-      noteProblem(problems, ['mostPercent'], 'out_of_range', mostPercent, expected);
-    }
-    const { mlPerMin, deadbandMlPerMin: deadband = 0 } = config;
-    if (deadband >= widestDeadband * mlPerMin) {
+    const { mlPerMin, leastPercent, mostPercent, percentStep = 0, deadbandMlPerMin = 0, feedForward } = config;
+    if (mostPercent < leastPercent) refuse(['mostPercent'], mostPercent, `a number from ${leastPercent} to 100`);
+    if (percentStep > 0 && !hasStep(percentStep, leastPercent, mostPercent))
+      refuse(['percentStep'], percentStep, 'a step small enough that one speed lies within the limits');
+    if (mostPercent <= 1) refuse(['mostPercent'], mostPercent, 'percent of full speed, 92 for 92 %, not a share');
+    if (deadbandMlPerMin >= widestDeadband * mlPerMin) {
       const half = shownEnd(widestDeadband * mlPerMin, false);
       const expected = `less than ${half}, half the setpoint: a flow within it is left alone`;
-      noteProblem(problems, ['deadbandMlPerMin'], 'out_of_range', deadband, expected);
+      refuse(['deadbandMlPerMin'], deadbandMlPerMin, expected);
     }
     const seen: number[] = [];
     (feedForward?.curve ?? []).forEach(({ mm2PerS }, i) => {
-      const path = ['feedForward', 'curve', i, 'mm2PerS'];
-      if (seen.indexOf(mm2PerS) >= 0) noteProblem(problems, path, 'out_of_range', mm2PerS, 'each viscosity once');
+      if (seen.indexOf(mm2PerS) >= 0) refuse(['feedForward', 'curve', i, 'mm2PerS'], mm2PerS, 'each viscosity once');
       seen.push(mm2PerS);
     });
   }

@@ -11,7 +11,6 @@ export function lostStepsOf({ lost, lostSteps }: FlowControlState): number {
   return lostSteps ?? (lost ? lostStepsThatTell : 0);
 }
 
-/** Whether the pump has been stopped by hand. */
 export function isStopped({ mode, percent }: FlowControlState): boolean {
   return mode === 'manual' && percent === 0;
 }

@@ -8,6 +8,7 @@ import type { Writable } from '../../state/writable.ts';
 import { checkFlowInput, checkFlowState } from './checks.ts';
 import { eventsBetween, isStopped, lostStepsOf } from './events.ts';
 import { beyondLeft, feedForwardOf, leftAfter, leftToFeedForward } from './feedForward.ts';
+import { delayOf } from './flowControlFor.ts';
 import { offAfter, swingAfter } from './oscillation.ts';
 import { flowStateVersion, limitedIntegral, lostStepsThatTell } from './rules.ts';
 import { lowest, speedTowards } from './speed.ts';
@@ -161,8 +162,7 @@ export function advanceFlowControl(
  */
 function gainAt({ gain, response }: PreparedFlowControl, elapsedSeconds: number): number {
   if (response === null || elapsedSeconds <= response.stepSeconds) return gain;
-  const delay = (seconds: number) => Math.max(response.deadSeconds + seconds / 2, response.lagSeconds / 10);
-  return (gain * delay(response.stepSeconds)) / delay(elapsedSeconds);
+  return (gain * delayOf(response, response.stepSeconds)) / delayOf(response, elapsedSeconds);
 }
 
 /** As much of the integral part's step as the output can follow. */

@@ -26,8 +26,6 @@ export interface FlowControlSettings {
   readonly response: Required<Omit<StepResponse, 'percentStep'>>;
 }
 
-const members = ['gain', 'lagSeconds', 'deadSeconds', 'stepSeconds', 'percentStep'];
-
 /**
  * Gain and integral time for a pump, by the SIMC rule with its closed-loop time set to the dead time.
  *
@@ -55,19 +53,27 @@ const members = ['gain', 'lagSeconds', 'deadSeconds', 'stepSeconds', 'percentSte
  */
 export function flowControlFor(response: StepResponse): FlowControlSettings {
   requireObject(response, 'response', 'a step response { gain, lagSeconds, deadSeconds }');
-  requireMembers(response, 'response', members);
+  requireMembers(response, 'response', ['gain', 'lagSeconds', 'deadSeconds', 'stepSeconds', 'percentStep']);
   const gain = requirePositive(response.gain, 'response.gain');
-  const lag = requirePositive(response.lagSeconds, 'response.lagSeconds');
-  const dead = requireNonNegative(response.deadSeconds, 'response.deadSeconds');
-  const step = requirePositive(response.stepSeconds ?? 1, 'response.stepSeconds');
+  const lagSeconds = requirePositive(response.lagSeconds, 'response.lagSeconds');
+  const deadSeconds = requireNonNegative(response.deadSeconds, 'response.deadSeconds');
+  const stepSeconds = requirePositive(response.stepSeconds ?? 1, 'response.stepSeconds');
   const percentStep = requireNonNegative(response.percentStep ?? 0, 'response.percentStep');
-  const delay = Math.max(dead + step / 2, lag / 10);
+  const delay = delayOf({ lagSeconds, deadSeconds }, stepSeconds);
   return {
-    gain: lag / (gain * 2 * delay),
-    integralSeconds: Math.min(lag, 8 * delay),
-    longestStepSeconds: Math.max(10, 2 * step),
+    gain: lagSeconds / (gain * 2 * delay),
+    integralSeconds: Math.min(lagSeconds, 8 * delay),
+    longestStepSeconds: Math.max(10, 2 * stepSeconds),
     percentStep,
     deadbandMlPerMin: 0.75 * percentStep * gain,
-    response: { gain, lagSeconds: lag, deadSeconds: dead, stepSeconds: step },
+    response: { gain, lagSeconds, deadSeconds, stepSeconds },
   };
+}
+
+/** What the rule takes for the dead time, s, where two steps lie so far apart. */
+export function delayOf(
+  { lagSeconds, deadSeconds }: Pick<StepResponse, 'lagSeconds' | 'deadSeconds'>,
+  stepSeconds: number,
+): number {
+  return Math.max(deadSeconds + stepSeconds / 2, lagSeconds / 10);
 }

@@ -12,7 +12,7 @@ import { swingsThatTell, turnsThatTell } from './rules.ts';
 import type { FlowControlState, PreparedFlowControl } from './types.ts';
 
 const shareOfSetpoint = 0.05;
-export const integralTimes = 100;
+const integralTimes = 100;
 /** A swing cannot be told in fewer steps. */
 const leastSteps = 20;
 const smoothing = 1 / 3;
@@ -46,7 +46,7 @@ function turnsAfter(before: number, deviation: number, beyond: number): number {
 }
 
 /** A flow farther from the setpoint is off it, mL/min. */
-export function beyondSetpoint({ mlPerMin, deadbandMlPerMin }: PreparedFlowControl): number {
+function beyondSetpoint({ mlPerMin, deadbandMlPerMin }: PreparedFlowControl): number {
   return mlPerMin * shareOfSetpoint + deadbandMlPerMin;
 }
 
@@ -69,14 +69,12 @@ type Off = FlowControlState['off'];
 /** For how long the flow is off after a step of the automatic loop, and whether that is told. */
 export function offAfter(prepared: PreparedFlowControl, before: Off, deviation: number, elapsedSeconds: number): Off {
   const { seconds: since, told, mean: last = 0 } = before ?? { seconds: 0, told: false };
-  const share = Math.min(elapsedSeconds / (smoothingTimes * prepared.integralSeconds), mostShare);
+  const { integralSeconds, mostPercent, leastPercent, slewPerSecond } = prepared;
+  const share = Math.min(elapsedSeconds / (smoothingTimes * integralSeconds), mostShare);
   const mean = last + share * (deviation - last);
   const isOff = Math.abs(mean) > beyondSetpoint(prepared);
-  const long = Math.max(settledWithin(prepared), leastSteps * elapsedSeconds);
+  const settled = integralTimes * integralSeconds + (mostPercent - leastPercent) / slewPerSecond;
+  const long = Math.max(settled, leastSteps * elapsedSeconds);
   const seconds = Math.min(isOff ? since + elapsedSeconds : Math.max(since - backFaster * elapsedSeconds, 0), long);
   return { seconds, told: seconds > 0 && (told || seconds === long), mean };
-}
-
-function settledWithin({ integralSeconds, leastPercent, mostPercent, slewPerSecond }: PreparedFlowControl): number {
-  return integralTimes * integralSeconds + (mostPercent - leastPercent) / slewPerSecond;
 }

@@ -106,10 +106,10 @@ export function resumeFlowControl(
   state: unknown,
 ): { state: FlowControlState; events: FlowControlEvent[]; kept: string[]; dropped: string[]; added: string[] } {
   requirePrepared(prepared, 'flow_control', 'prepareFlowControl');
-  const saved = state as FlowControlState;
-  const older = (saved as FlowControlState | null | undefined)?.version === undefined;
+  const older = (state as FlowControlState | null | undefined)?.version === undefined;
   checkFlowState(state, older ? flowState1Rule : flowStateRule);
-  const now: FlowControlState = older ? ofNow(saved) : saved;
+  const saved = state as FlowControlState;
+  const now = older ? ofNow(saved) : saved;
   return { state: now, events: [], kept: ['output'], dropped: [], added: older ? ['swing'] : [] };
 }
 

@@ -1,5 +1,4 @@
 /** What a pump delivers: displacement, speed, and the share of it that does not slip back. */
-
 import { requireMeasure, requireObject } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 
@@ -14,7 +13,6 @@ export interface Pump {
   readonly volumetricEfficiency: number;
 }
 
-const members = ['mlPerRevolution', 'volumetricEfficiency'];
 const fastest = 1e6;
 
 /**
@@ -65,7 +63,8 @@ export function pumpSpeed(pump: Pump & { readonly mlPerMin: number }): number {
 
 /** What it delivers at each turn, mL. */
 function requirePump(pump: Pump, given: string): number {
-  requireObject(pump, 'pump', 'a pump { mlPerRevolution, volumetricEfficiency }', [...members, given]);
+  const members = ['mlPerRevolution', 'volumetricEfficiency', given];
+  requireObject(pump, 'pump', 'a pump { mlPerRevolution, volumetricEfficiency }', members);
   const { mlPerRevolution, volumetricEfficiency: share } = pump;
   const displaced = requireMeasure(mlPerRevolution, 'pump.mlPerRevolution', 1e-6, 1e6, 'a displacement in mL');
   return displaced * requireMeasure(share, 'pump.volumetricEfficiency', 0.01, 1, 'a share, 0.92 for 92 %');

@@ -13,20 +13,6 @@ export function requirePercent(value: unknown, parameter: string): number {
 const speed: NumberRule = { kind: 'number', least: 0, most: mostPercent, expected: 'a speed in %' };
 const viscosity: NumberRule = { kind: 'number', above: 0, expected: 'a viscosity in mm²/s' };
 
-/** What a step test shows, of `flowControlFor`. */
-function responseRule(): ObjectRule {
-  return {
-    kind: 'object',
-    expected: 'a step response { gain, lagSeconds, deadSeconds, stepSeconds }',
-    members: {
-      gain: above0('mL/min for each percent of speed'),
-      lagSeconds: above0('a lag in s'),
-      deadSeconds: { kind: 'number', least: 0, expected: 'a dead time in s' },
-      stepSeconds: above0('the time between two steps in s'),
-    },
-  };
-}
-
 export function flowControlRule(): ObjectRule {
   const curve: ListRule = {
     kind: 'list',
@@ -53,7 +39,18 @@ export function flowControlRule(): ObjectRule {
       },
       longestStepSeconds: { ...above0('the longest step in s'), optional: true },
       percentStep: { kind: 'number', optional: true, least: 0, most: 50, expected: 'a step of speed in %' },
-      response: { ...responseRule(), optional: true },
+      // what a step test shows, of `flowControlFor`
+      response: {
+        kind: 'object',
+        optional: true,
+        expected: 'a step response { gain, lagSeconds, deadSeconds, stepSeconds }',
+        members: {
+          gain: above0('mL/min for each percent of speed'),
+          lagSeconds: above0('a lag in s'),
+          deadSeconds: { kind: 'number', least: 0, expected: 'a dead time in s' },
+          stepSeconds: above0('the time between two steps in s'),
+        },
+      },
       deadbandMlPerMin: { kind: 'number', optional: true, least: 0, expected: 'a deadband in mL/min' },
     },
   };
@@ -100,6 +97,7 @@ export const flowModes = ['starting', 'manual', 'automatic', 'holding'] as const
 const figure: NumberRule = { kind: 'number', expected: 'a number' };
 const passed: NumberRule = { kind: 'number', least: 0, expected: 'a number' };
 const flag = { kind: 'flag' } as const;
+const lasting: ObjectRule = { kind: 'object', members: { seconds: passed, told: flag }, optional: true };
 const expectedState = 'a state of startFlowControl, advanceFlowControl or resumeFlowControl';
 
 /** A state of version 0.1.0, which had no version and knew no swings. */
@@ -137,11 +135,7 @@ export const flowStateRule: ObjectRule = {
         turns: { kind: 'number', least: -turnsThatTell, most: turnsThatTell, whole: true, optional: true },
       },
     },
-    off: {
-      kind: 'object',
-      members: { seconds: passed, told: flag, mean: { ...figure, optional: true } },
-      optional: true,
-    },
+    off: { ...lasting, members: { ...lasting.members, mean: { ...figure, optional: true } } },
     // what states of before had not, and what is left out where there is nothing to remember
     lostSteps: { kind: 'number', least: 1, most: lostStepsThatTell, whole: true, optional: true },
     slewLeft: { ...speed, optional: true },
@@ -157,7 +151,7 @@ export const flowStateRule: ObjectRule = {
       },
       optional: true,
     },
-    atLimit: { kind: 'object', members: { seconds: passed, told: flag }, optional: true },
-    dry: { kind: 'object', members: { seconds: passed, told: flag }, optional: true },
+    atLimit: lasting,
+    dry: lasting,
   },
 };

@@ -26,13 +26,12 @@ export function speedTowards(
   return { reached, percent, slewLeft: Math.min(Math.max(unused, 0), percentStep) };
 }
 
-/** The lowest speed of a running pump. */
+/** The speeds a running pump may have. */
 export function lowest({ percentStep, leastPercent, mostPercent }: PreparedFlowControl): number {
   if (percentStep === 0) return leastPercent;
   return Math.min(stepFrom(leastPercent, percentStep), mostPercent);
 }
 
-/** The highest. */
 export function highest({ percentStep, mostPercent }: PreparedFlowControl): number {
   if (percentStep === 0) return mostPercent;
   return Math.min(Math.floor(mostPercent / percentStep + rounding) * percentStep, mostPercent);

@@ -21,8 +21,8 @@ const trembleResponses = 5;
  */
 const startedShare = 0.1;
 /** At a limit, or without flow, for so many response times, and so many steps, is for long (our choice). */
-const limitResponses = 10;
-const limitSteps = 20;
+const longResponses = 10;
+const longSteps = 20;
 
 /** Time until most of a change of speed is seen in the flow, s. Where no step test is given, four integral times. */
 export function responseSeconds({ response, integralSeconds }: PreparedFlowControl): number {
@@ -49,8 +49,10 @@ export function stillAfter(
     before !== undefined &&
     Math.abs(mlPerMin - before.mlPerMin) <= trembleShare * prepared.mlPerMin &&
     (before.told || before.seconds < trembleResponses * response);
-  if (before === undefined || (mlPerMin !== before.mlPerMin && !trembles))
-    return anew(mlPerMin, mayStay(prepared, state, mlPerMin) ? null : percent);
+  if (before === undefined || (mlPerMin !== before.mlPerMin && !trembles)) {
+    const from = mayStay(prepared, state, mlPerMin) ? null : percent;
+    return { mlPerMin, percent: from, seconds: 0, farSeconds: 0, told: false };
+  }
   if (before.percent === null) return before;
   const perPercent = prepared.response?.gain ?? prepared.mlPerMin / state.percent;
   const far = farShare * prepared.mlPerMin;
@@ -70,13 +72,19 @@ function mayStay(config: PreparedFlowControl, { percent, still }: FlowControlSta
   return mlPerMin < little ? stood : percent > 0 && still === undefined && mlPerMin > config.mlPerMin;
 }
 
-function anew(mlPerMin: number, percent: number | null): NonNullable<Still> {
-  return { mlPerMin, percent, seconds: 0, farSeconds: 0, told: false };
-}
+type Lasting = FlowControlState['dry'];
 
-/** For so long, s, that it is told. */
-function longSeconds(prepared: PreparedFlowControl, elapsedSeconds: number): number {
-  return Math.max(limitResponses * responseSeconds(prepared), limitSteps * elapsedSeconds);
+/** For how long something lasts, after a step in which it did so for `change` seconds, below 0 where it did not. */
+function lastingAfter(
+  prepared: PreparedFlowControl,
+  before: Lasting,
+  change: number,
+  elapsedSeconds: number,
+): NonNullable<Lasting> {
+  const { seconds: since, told } = before ?? { seconds: 0, told: false };
+  const long = Math.max(longResponses * responseSeconds(prepared), longSteps * elapsedSeconds);
+  const seconds = Math.min(since + change, long);
+  return { seconds, told: told || seconds >= long };
 }
 
 /** A meter at rest may show so much more or less than nothing, as a share of the setpoint (our choice). */
@@ -90,33 +98,26 @@ export function isBelow0(mlPerMin: number, setpoint: number): boolean {
 /** For how long a pump set by hand has run without flow. Where the flow sets the speed, the limits of it tell. */
 export function dryAfter(
   prepared: PreparedFlowControl,
-  before: FlowControlState['dry'],
+  before: Lasting,
   mlPerMin: number,
   elapsedSeconds: number,
-): FlowControlState['dry'] {
+): Lasting {
   if (mlPerMin > noiseShare * prepared.mlPerMin) return undefined;
-  const { seconds: since, told } = before ?? { seconds: 0, told: false };
-  const long = longSeconds(prepared, elapsedSeconds);
-  const seconds = Math.min(since + elapsedSeconds, long);
-  return { seconds, told: told || seconds >= long };
+  return lastingAfter(prepared, before, elapsedSeconds, elapsedSeconds);
 }
-
-type AtLimit = FlowControlState['atLimit'];
 
 /** For how long the output stands at a limit of it, less the time since that it did not. */
 export function atLimitAfter(
   prepared: PreparedFlowControl,
-  before: AtLimit,
+  before: Lasting,
   percent: number,
   elapsedSeconds: number,
-): AtLimit {
-  const { seconds: since, told } = before ?? { seconds: 0, told: false };
+): Lasting {
   const [low, high] = [lowest(prepared), highest(prepared)];
   const near = (high - low) / 100;
   const isAt = percent <= low + near || percent >= high - near;
-  const long = longSeconds(prepared, elapsedSeconds);
-  const seconds = Math.min(isAt ? since + elapsedSeconds : since - elapsedSeconds, long);
-  return seconds > 0 ? { seconds, told: told || seconds >= long } : undefined;
+  const after = lastingAfter(prepared, before, isAt ? elapsedSeconds : -elapsedSeconds, elapsedSeconds);
+  return after.seconds > 0 ? after : undefined;
 }
 
 /** With what the viscosity's part took over from the rest of the speed, which is no move of it. */

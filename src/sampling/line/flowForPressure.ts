@@ -98,7 +98,7 @@ export function flowForPressure(line: {
   const liquid = requireLiquid(line.fluid);
   const kPa = requireWithin(line.kPa, 'line.kPa', -1e6, 1e6);
   const startKPa = line.startKPa ?? usualAtmosphereKPa + Math.max(0, kPa);
-  const endKPa = requireStart(startKPa, 'line.startKPa') - kPa;
+  const endKPa = requireStart(startKPa) - kPa;
   if (endKPa <= 0) {
     const expected = 'more than line.kPa, so that pressure is left at the end';
     throw motescaleError('out_of_range', 'line.startKPa', startKPa, expected);
@@ -115,7 +115,9 @@ export function flowForPressure(line: {
   const sure = least.flow * 6e7 < leastFlow ? 0 : least.flow;
   const high = sure === 0 ? 0 : greatest.flow;
   const mlPerMin = sure * 6e7;
-  if (!withinLineFlow(tubes, sure, liquid)) throw tooMuch(line.kPa);
+  // `lineFlow` takes no more
+  if (mlPerMin > mostFlow || tubes.some((tube) => reynoldsOf(tube, sure, liquid) > mostReynolds))
+    throw tooMuch(line.kPa);
   const { reynolds, regime, fittingsTooLow } = lineFlow({ segments: line.segments, mlPerMin, fluid: line.fluid });
   const open = high > sure * (1 + 1e-9);
   const mlPerMinHigh = open ? high * 6e7 : mlPerMin;
@@ -144,11 +146,6 @@ function drivingPascal(tubes: readonly Tube[], liquid: Liquid, kPa: number): num
     throw motescaleError('no_answer', 'line.kPa', kPa, expected);
   }
   return Math.max(0, kPa - riseKPa) * 1000;
-}
-
-/** Whether `lineFlow` takes this flow, m³/s. */
-function withinLineFlow(tubes: readonly Tube[], flow: number, liquid: Liquid): boolean {
-  return flow * 6e7 <= mostFlow && tubes.every((tube) => reynoldsOf(tube, flow, liquid) <= mostReynolds);
 }
 
 /** Pressure lost to friction and fittings, Pa. */

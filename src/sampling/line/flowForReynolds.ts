@@ -1,6 +1,7 @@
 /** The flow that a pipe takes to be turbulent, or to have any other Reynolds number. */
 import { requireObject, requireWithin } from '../../checks.ts';
 import { mostReynolds } from './frictionFactor.ts';
+import { requireBore, requireMm2PerS } from './line.ts';
 
 /**
  * The flow, in mL/min, that has a Reynolds number in a round pipe: Re x viscosity x π x bore / 4, the inverse of
@@ -30,8 +31,8 @@ export function flowForReynolds(pipe: {
 }): number {
   requireObject(pipe, 'pipe', 'a pipe { reynolds, boreMm, mm2PerS }', ['reynolds', 'boreMm', 'mm2PerS']);
   const reynolds = requireWithin(pipe.reynolds, 'pipe.reynolds', 1e-12, mostReynolds);
-  const boreMm = requireWithin(pipe.boreMm, 'pipe.boreMm', 0.05, 10000);
-  const mm2PerS = requireWithin(pipe.mm2PerS, 'pipe.mm2PerS', 0.01, 1e7);
+  const boreMm = requireBore(pipe.boreMm, 'pipe.boreMm');
+  const mm2PerS = requireMm2PerS(pipe.mm2PerS, 'pipe.mm2PerS');
   // mm² / s times mm are 1e-3 mL / s
   return (reynolds * mm2PerS * Math.PI * boreMm * 60) / 4000;
 }

@@ -71,8 +71,9 @@ const segmentMembers: readonly string[] = ['metres', 'boreMm', 'riseMetres', 'k'
 export const usualAtmosphereKPa = 101.325;
 
 /** The pressure a line begins with, kPa absolute: bar, and a vacuum by the gauge, lie below 10. */
-export function requireStart(kPa: unknown, parameter: string): number {
-  return requireWithin(kPa, parameter, 10, 1e7, 'kPa absolute: 0.8 bar absolute is 80, -0.2 bar gauge is 81');
+export function requireStart(startKPa: unknown): number {
+  const units = 'kPa absolute: 0.8 bar absolute is 80, -0.2 bar gauge is 81';
+  return requireWithin(startKPa, 'line.startKPa', 10, 1e7, units);
 }
 
 /**
@@ -80,18 +81,18 @@ export function requireStart(kPa: unknown, parameter: string): number {
  * can be opened stands no 2 bar by the gauge. A barometer's hPa and mmHg lie above, bar, psi and inches of mercury
  * below.
  */
-export function requireAtmosphere(kPa: unknown, parameter: string): number {
+export function requireAtmosphere(kPa: unknown): number {
   const units = 'kPa absolute: 0.95 bar, 950 hPa or mbar, 713 mmHg and 13.8 psi are 95';
-  return requireWithin(kPa ?? usualAtmosphereKPa, parameter, 30, 300, units);
+  return requireWithin(kPa ?? usualAtmosphereKPa, 'line.atmosphereKPa', 30, 300, units);
 }
 
 /**
  * The least a pump's inlet stands, kPa absolute, from 30 (our choice): the deepest vacuum in print for an oil pump, 19
  * inches of mercury, leaves 37. Bar, psi, inches of mercury and the usual vacuums, in kPa too, lie below.
  */
-export function requireInletLimit(kPa: unknown, parameter: string): number {
+export function requireInletLimit(kPa: unknown): number {
   const units = 'kPa absolute: 0.8 bar or 11.6 psi is 80, a vacuum of 20 kPa or 6 inHg is 81';
-  return requireWithin(kPa, parameter, 30, 1000, units);
+  return requireWithin(kPa, 'line.inletLimitKPa', 30, 1000, units);
 }
 
 /** Standard acceleration of free fall, m/s². Source: NIST SP 811, 2008, appendix B.8. */
@@ -137,7 +138,7 @@ export function requireTubes(segments: unknown): Tube[] {
 
 /** One segment, or what holds one among other members, in SI units. */
 export function requireTube(segment: Segment, path: string): Tube {
-  const boreMm = requireWithin(segment.boreMm, `${path}.boreMm`, 0.05, 10000);
+  const boreMm = requireBore(segment.boreMm, `${path}.boreMm`);
   const roughness = requireWithin(segment.roughnessMm ?? drawnTubingMm, `${path}.roughnessMm`, 0, boreMm / 20);
   const bore = boreMm / 1000;
   const metres = requireWithin(segment.metres, `${path}.metres`, 0, 1e5);
@@ -163,12 +164,11 @@ export function requireTube(segment: Segment, path: string): Tube {
 
 function strainerOf(strainer: Strainer | undefined, path: string): number {
   if ((strainer ?? null) === null) return 0;
-  const members = ['kPa', 'mlPerMin', 'mm2PerS'];
-  requireObject(strainer, path, 'a strainer { kPa, mlPerMin, mm2PerS }', members);
+  requireObject(strainer, path, 'a strainer { kPa, mlPerMin, mm2PerS }', ['kPa', 'mlPerMin', 'mm2PerS']);
   const { kPa, mlPerMin, mm2PerS } = strainer as Strainer;
   const pascal = requireWithin(kPa, `${path}.kPa`, 0, 1e6) * 1000;
   const flow = requireWithin(mlPerMin, `${path}.mlPerMin`, leastFlow, mostFlow) / 6e7;
-  return pascal / (flow * (requireWithin(mm2PerS, `${path}.mm2PerS`, 0.01, 1e7) / 1e6));
+  return pascal / (flow * (requireMm2PerS(mm2PerS, `${path}.mm2PerS`) / 1e6));
 }
 
 /** The oil in SI units; `densityOf` where another fluid may stand in for it. */
@@ -179,9 +179,21 @@ export function requireLiquid(
 ): Liquid {
   requireObject(fluid, path, 'a fluid { mm2PerS, kgPerM3 }', ['mm2PerS', 'kgPerM3']);
   return {
-    kinematic: requireWithin(fluid.mm2PerS, `${path}.mm2PerS`, 0.01, 1e7) / 1e6,
+    kinematic: requireMm2PerS(fluid.mm2PerS, `${path}.mm2PerS`) / 1e6,
     density: densityOf(fluid.kgPerM3, `${path}.kgPerM3`),
   };
+}
+
+/** The inner diameter of a tube, mm. */
+export function requireBore(boreMm: unknown, parameter: string): number {
+  return requireWithin(boreMm, parameter, 0.05, 10000);
+}
+
+/** No oil that flows through a line is thicker. */
+export const thickestMm2PerS = 1e7;
+
+export function requireMm2PerS(mm2PerS: unknown, parameter: string): number {
+  return requireWithin(mm2PerS, parameter, 0.01, thickestMm2PerS);
 }
 
 /** Flows below, in mL/min, are no flow: a drop in a hundred thousand years. */

@@ -3,6 +3,7 @@ import { requireObject, requireWithin } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { findRoot } from '../../numeric/root.ts';
 import { mostReynolds } from './frictionFactor.ts';
+import { totalOf } from './highPoint.ts';
 import { drawnTubingMm, type Fluid, requireFlow, requireLiquid, requireTube, type Segment } from './line.ts';
 import { dropOf, reynoldsOf } from './pressureDrop.ts';
 
@@ -42,18 +43,16 @@ export function smallestBore(
   const flow = requireFlow(tube.mlPerMin, 'tube.mlPerMin');
   if (flow === 0)
     throw motescaleError('out_of_range', 'tube.mlPerMin', 0, 'a flow above 0: without flow any bore will do');
-  const { metres, k, k1 } = requireTube({ ...tube, boreMm: narrowest }, 'tube');
+  const tubeOf = (boreMm: number) => requireTube({ ...tube, boreMm }, 'tube');
+  const { metres, k, k1 } = tubeOf(narrowest);
   if (metres === 0 && k === 0 && k1 === 0) {
     const expected = 'a length above 0, or fittings by k1 and k: without either any bore will do';
     throw motescaleError('out_of_range', 'tube.metres', 0, expected);
   }
   const pascal = requireWithin(tube.kPa, 'tube.kPa', -1e6, 1e6) * 1000;
-  const excess = (boreMm: number) => {
-    const drop = dropOf(requireTube({ ...tube, boreMm }, 'tube'), flow, liquid);
-    return drop.friction + drop.fittings + drop.rise - pascal;
-  };
+  const excess = (boreMm: number) => totalOf([dropOf(tubeOf(boreMm), flow, liquid)]) - pascal;
   const within = (boreMm: number) => {
-    const reynolds = reynoldsOf(requireTube({ ...tube, boreMm }, 'tube'), flow, liquid);
+    const reynolds = reynoldsOf(tubeOf(boreMm), flow, liquid);
     if (reynolds <= mostReynolds) return boreMm;
     const expected = 'a Reynolds number up to 1e8 in the smallest bore: less flow or less kPa';
     throw motescaleError('out_of_range', 'tube', reynolds, expected);

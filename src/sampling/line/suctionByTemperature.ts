@@ -6,7 +6,7 @@ import type { ViscosityLine } from '../../viscosity/line/viscosityLine.ts';
 import { requireCelsius } from '../../viscosity/ranges.ts';
 import type { FlowRegime } from './frictionFactor.ts';
 import type { HighPoint } from './highPoint.ts';
-import { requireInletLimit, type Segment } from './line.ts';
+import { requireInletLimit, type Segment, thickestMm2PerS } from './line.ts';
 import { balance } from './suctionLift.ts';
 import { greatestViscosity, takeMoreAt } from './suctionLimits.ts';
 
@@ -119,7 +119,7 @@ export function suctionByTemperature(line: SuctionTemperatures): SuctionByTemper
   requireObject(line, 'line', expected, suctionMembers);
   requireFilledArray(line.celsius, 'line.celsius', 'an array of temperatures in °C');
   requireDensity(line.kgPerM3, 'line.kgPerM3');
-  const limit = requireInletLimit(line.inletLimitKPa, 'line.inletLimitKPa');
+  const limit = requireInletLimit(line.inletLimitKPa);
   const { viscosity: _viscosity, kgPerM3, celsius: _celsius, ...pump } = line;
   const withOil = (mm2PerS: number) => ({ ...pump, fluid: { mm2PerS, kgPerM3 } });
   const rows = line.celsius.map((celsius, i): SuctionAtTemperature => {
@@ -152,31 +152,27 @@ function lowestOf(
   if (!warmest.allowed || mm2PerS === null) return { ...none, keptTo: 'nowhere' };
   // a warmest row just at its limit may break it in the last digit
   const greatest = greatestViscosity(line, line.kgPerM3, line.inletLimitKPa, mm2PerS) ?? mm2PerS;
-  const reached = reachedAt(line.viscosity, greatest);
+  const reached = onLine(() => temperatureAt(line.viscosity, greatest));
   if (reached === null) return { ...none, keptTo: 'coldest' };
   const lowestCelsius = Math.min(reached, warmest.celsius);
   const tooLow = takeMoreAt(line, Math.max(greatest, mm2PerS));
   return { lowestCelsius, keptTo: 'lowest', beyondAsked: lowestCelsius < coldest.celsius, tooLow };
 }
 
-/** Where the oil is so thick; null where it is not down to the coldest there is. */
-function reachedAt(viscosity: ViscosityLine, mm2PerS: number): number | null {
-  try {
-    return temperatureAt(viscosity, mm2PerS);
-  } catch (error) {
-    if (caught(error).code !== 'no_answer') throw error;
-    return null;
-  }
-}
-
 /** The viscosity there; null of an oil thicker than flows through a line, or beyond its own line. */
 function viscosityOf(line: SuctionTemperatures, celsius: number, parameter: string): number | null {
   requireCelsius(celsius, parameter);
+  const mm2PerS = onLine(() => viscosityAt(line.viscosity, celsius));
+  return mm2PerS !== null && mm2PerS <= thickestMm2PerS ? mm2PerS : null;
+}
+
+/** What a line of viscosity gives; null where it ends before it gets there. */
+function onLine(read: () => number): number | null {
   try {
-    const mm2PerS = viscosityAt(line.viscosity, celsius);
-    return mm2PerS <= 1e7 ? mm2PerS : null;
+    return read();
   } catch (error) {
-    if (caught(error).parameter !== 'celsius') throw error;
+    const { code, parameter } = caught(error);
+    if (code !== 'no_answer' && parameter !== 'celsius') throw error;
     return null;
   }
 }

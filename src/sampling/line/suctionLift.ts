@@ -92,7 +92,7 @@ export interface Balance extends Omit<SuctionLift, 'highPoint'> {
 
 export function balance(line: SuctionLine): Balance {
   requireObject(line, 'line', 'a suction line { segments, mlPerMin, fluid }', lineMembers);
-  const atmosphere = requireAtmosphere(line.atmosphereKPa, 'line.atmosphereKPa');
+  const atmosphere = requireAtmosphere(line.atmosphereKPa);
   const { segments, riseKPa, frictionKPa, fittingsKPa, regime, fittingsTooLow } = lineFlow(line);
   const lossKPa = frictionKPa + fittingsKPa;
   const inletKPa = atmosphere - riseKPa - lossKPa;

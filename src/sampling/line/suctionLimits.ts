@@ -1,7 +1,15 @@
 /** How high, and in how thick an oil, a pump may still be asked to lift, given the least pressure its inlet stands. */
 import { findRoot } from '../../numeric/root.ts';
 import { type HighPoint, lowestBefore, totalOf } from './highPoint.ts';
-import { gravity, requireFlow, requireInletLimit, requireLiquid, requireTubes, usualAtmosphereKPa } from './line.ts';
+import {
+  gravity,
+  requireFlow,
+  requireInletLimit,
+  requireLiquid,
+  requireTubes,
+  thickestMm2PerS,
+  usualAtmosphereKPa,
+} from './line.ts';
 import { dropOf, takesMore } from './pressureDrop.ts';
 import { balance, type SuctionLine } from './suctionLift.ts';
 
@@ -71,7 +79,7 @@ export function suctionLimits(
   },
 ): SuctionLimits {
   const { liftKPa, fittingsTooLow, nearest } = balance(line);
-  const { highPoint, leastKPa } = nearest(requireInletLimit(line.inletLimitKPa, 'line.inletLimitKPa'));
+  const { highPoint, leastKPa } = nearest(requireInletLimit(line.inletLimitKPa));
   const marginKPa = leastKPa - line.inletLimitKPa;
   const liquid = requireLiquid(line.fluid);
   const mm2PerS = greatestViscosity(line, liquid.density, line.inletLimitKPa);
@@ -92,7 +100,7 @@ export function takeMoreAt(line: Pick<SuctionLine, 'segments' | 'mlPerMin'>, mm2
 }
 
 const thinnest = 0.01 / 1e6;
-const thickest = 10;
+const thickest = thickestMm2PerS / 1e6;
 
 /**
  * The greatest viscosity, mm²/s, up to which the limit is kept from a lesser one on; null where that breaks it.

@@ -1,6 +1,7 @@
 /** AGMA lubricant numbers: the grades on the nameplates of older gear units, 0 to 15R. */
 import { requireObject, requirePositive } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
+import { rowsOf } from './rowsOf.ts';
 
 /** A lubricant number as printed, limits in mm2/s at `celsius`, included. */
 export interface AgmaGrade {
@@ -63,7 +64,7 @@ export function agmaGrades(kv: { readonly at40?: number; readonly at100?: number
     const v = celsius === 40 ? at40 : at100;
     return v !== undefined && v >= least && v <= most;
   });
-  return met.map((row) => row.grade);
+  return met.map(({ grade }) => grade);
 }
 
 /**
@@ -81,7 +82,5 @@ export function agmaGrades(kv: { readonly at40?: number; readonly at100?: number
  * ```
  */
 export function agmaGradeLimits(grade: string): AgmaGrade {
-  for (const row of agma9005Table) if (row.grade === grade) return row;
-  const names = agma9005Table.map((row) => row.grade).join(', ');
-  throw motescaleError('unknown_option', 'grade', grade, `one of ${names} (ANSI/AGMA 9005)`);
+  return rowsOf(agma9005Table, grade, 'ANSI/AGMA 9005')[0];
 }

@@ -66,13 +66,11 @@ export interface GradesOfOil {
  */
 export function compareGrades(viscosityIndex: number): ComparedGrade[] {
   const index = requireIndex(viscosityIndex, 'viscosityIndex');
-  const hot = (at40: number): number | null => at100Of(at40, index);
-  const warm = (at100: number): number | null => at40Of(at100, index);
   const compared: ComparedGrade[] = [];
   const add = (system: GradeSystem, grade: string, printedAt: 40 | 100, least: number, most: number | null): void => {
     const printed = { least, most };
-    const other = printedAt === 40 ? hot : warm;
-    const computed = { least: other(least), most: most === null ? null : other(most) };
+    const otherOf = printedAt === 40 ? at100Of : at40Of;
+    const computed = { least: otherOf(least, index), most: most === null ? null : otherOf(most, index) };
     const [at40, at100] = printedAt === 40 ? [printed, computed] : [computed, printed];
     compared.push({ system, grade, printedAt, at40, at100 });
   };

@@ -3,7 +3,7 @@
  * two grades lies a gap, and an oil in the gap has no grade.
  */
 import { requireWithin } from '../../checks.ts';
-import { motescaleError } from '../../errors.ts';
+import { rowsOf } from './rowsOf.ts';
 
 /** A grade as printed, mm2/s at 40 °C, limits included. */
 export interface IsoGrade {
@@ -84,8 +84,6 @@ export function isoGradeLimits(grade: number): IsoGrade {
 
 /** The row of a grade, or an error that lists the grades. */
 export function requireIsoGrade(grade: unknown, parameter: string): IsoGrade {
-  for (const row of iso3448Table) if (row.grade === grade) return row;
-  const names = iso3448Table.map((row) => row.grade).join(', ');
   const code = typeof grade === 'number' ? 'unknown_option' : 'wrong_type';
-  throw motescaleError(code, parameter, grade, `one of ${names} (ISO 3448)`);
+  return rowsOf(iso3448Table, grade, 'ISO 3448', code, parameter)[0];
 }

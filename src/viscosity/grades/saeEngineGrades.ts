@@ -1,6 +1,6 @@
 /** SAE engine oil grades: the 30 and the 10W on the can, here for engine oils in hydraulic units and for comparison. */
 import { requireObject, requirePositive } from '../../checks.ts';
-import { motescaleError } from '../../errors.ts';
+import { rowsOf } from './rowsOf.ts';
 
 /** A row of the table. Kinematic viscosity in mm2/s at 100 °C: `least` included, `below` not. */
 export interface SaeEngineGrade {
@@ -24,6 +24,10 @@ function winter(grade: string, least: number, crankingMost: Cold, pumpingMost: C
   return { grade, least, below: null, hthsLeast: null, crankingMost, pumpingMost };
 }
 
+function summer(grade: string, least: number, below: number, hthsLeast: number, only?: string): SaeEngineGrade {
+  return { grade, least, below, hthsLeast, ...(only && { only }), crankingMost: null, pumpingMost: null };
+}
+
 /** SAE J300_202405. */
 export const saeJ300Table: readonly SaeEngineGrade[] = [
   /* @__PURE__ */ winter('0W', 3.8, { mPaS: 6200, celsius: -35 }, { mPaS: 60000, celsius: -40 }),
@@ -32,31 +36,15 @@ export const saeJ300Table: readonly SaeEngineGrade[] = [
   /* @__PURE__ */ winter('15W', 5.6, { mPaS: 7000, celsius: -20 }, { mPaS: 60000, celsius: -25 }),
   /* @__PURE__ */ winter('20W', 5.6, { mPaS: 9500, celsius: -15 }, { mPaS: 60000, celsius: -20 }),
   /* @__PURE__ */ winter('25W', 9.3, { mPaS: 13000, celsius: -10 }, { mPaS: 60000, celsius: -15 }),
-  { grade: '8', least: 4, below: 6.1, hthsLeast: 1.7, crankingMost: null, pumpingMost: null },
-  { grade: '12', least: 5, below: 7.1, hthsLeast: 2, crankingMost: null, pumpingMost: null },
-  { grade: '16', least: 6.1, below: 8.2, hthsLeast: 2.3, crankingMost: null, pumpingMost: null },
-  { grade: '20', least: 6.9, below: 9.3, hthsLeast: 2.6, crankingMost: null, pumpingMost: null },
-  { grade: '30', least: 9.3, below: 12.5, hthsLeast: 2.9, crankingMost: null, pumpingMost: null },
-  {
-    grade: '40',
-    least: 12.5,
-    below: 16.3,
-    hthsLeast: 3.5,
-    only: '0W-40, 5W-40, 10W-40',
-    crankingMost: null,
-    pumpingMost: null,
-  },
-  {
-    grade: '40',
-    least: 12.5,
-    below: 16.3,
-    hthsLeast: 3.7,
-    only: '15W-40, 20W-40, 25W-40, 40',
-    crankingMost: null,
-    pumpingMost: null,
-  },
-  { grade: '50', least: 16.3, below: 21.9, hthsLeast: 3.7, crankingMost: null, pumpingMost: null },
-  { grade: '60', least: 21.9, below: 26.1, hthsLeast: 3.7, crankingMost: null, pumpingMost: null },
+  /* @__PURE__ */ summer('8', 4, 6.1, 1.7),
+  /* @__PURE__ */ summer('12', 5, 7.1, 2),
+  /* @__PURE__ */ summer('16', 6.1, 8.2, 2.3),
+  /* @__PURE__ */ summer('20', 6.9, 9.3, 2.6),
+  /* @__PURE__ */ summer('30', 9.3, 12.5, 2.9),
+  /* @__PURE__ */ summer('40', 12.5, 16.3, 3.5, '0W-40, 5W-40, 10W-40'),
+  /* @__PURE__ */ summer('40', 12.5, 16.3, 3.7, '15W-40, 20W-40, 25W-40, 40'),
+  /* @__PURE__ */ summer('50', 16.3, 21.9, 3.7),
+  /* @__PURE__ */ summer('60', 21.9, 26.1, 3.7),
 ];
 
 /**
@@ -110,8 +98,5 @@ export function saeEngineGrades(
  * ```
  */
 export function saeEngineGradeLimits(grade: string): SaeEngineGrade[] {
-  const rows = saeJ300Table.filter((row) => row.grade === grade);
-  if (rows.length > 0) return rows;
-  const names = saeJ300Table.map((row) => row.grade).join(', ');
-  throw motescaleError('unknown_option', 'grade', grade, `one of ${names} (SAE J300_202405)`);
+  return rowsOf(saeJ300Table, grade, 'SAE J300_202405');
 }

@@ -3,7 +3,7 @@
  * is part of the answer.
  */
 import { requireObject, requireOneOf, requirePositive } from '../../checks.ts';
-import { motescaleError } from '../../errors.ts';
+import { rowsOf } from './rowsOf.ts';
 
 /** Editions of SAE J306. A revision of 2025 adds grades below 70W for electric drives; its limits are not here. */
 export type SaeGearEdition = '2019' | '2005';
@@ -98,16 +98,14 @@ export function saeGearGradeLimits(
   options: { readonly edition?: SaeGearEdition | undefined } = {},
 ): SaeGearGrade {
   const { rows, edition } = tableOf(options);
-  for (const row of rows) if (row.grade === grade) return row;
-  const names = rows.map((row) => row.grade).join(', ');
-  throw motescaleError('unknown_option', 'grade', grade, `one of ${names} (SAE J306, ${edition})`);
+  return rowsOf(rows, grade, `SAE J306, ${edition}`)[0];
 }
 
 function tableOf(options: { readonly edition?: SaeGearEdition | undefined }): {
   rows: readonly SaeGearGrade[];
   edition: SaeGearEdition;
 } {
-  const given = requireObject(options, 'options', 'options { edition }', ['edition']) as { edition?: SaeGearEdition };
-  const edition = requireOneOf(given.edition ?? '2019', 'options.edition', ['2019', '2005']);
+  requireObject(options, 'options', 'options { edition }', ['edition']);
+  const edition = requireOneOf(options.edition ?? '2019', 'options.edition', ['2019', '2005']);
   return { rows: edition === '2019' ? saeJ306Table2019 : saeJ306Table2005, edition };
 }

@@ -1,5 +1,5 @@
 /** The straight line of least squares through measured points, on scales chosen by the caller. */
-import { requireFilledArray, requireObject } from '../../checks.ts';
+import { requireApart, requireFilledArray, requireObject } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { log10 } from '../../numeric/exponential.ts';
 import { meanOf } from '../../numeric/lists.ts';
@@ -25,12 +25,8 @@ export function fallingLine(
   w: (mm2PerS: number) => number,
 ): { a: number; b: number } {
   requirePoints(points);
-  const temperatures = points.map(({ celsius }) => celsius);
-  if (Math.max(...temperatures) - Math.min(...temperatures) < leastApart) {
-    const expected = `points at two or more temperatures, at least ${leastApart} °C apart`;
-    throw motescaleError('too_few', 'points', points, expected);
-  }
-  const xs = temperatures.map((celsius) => log10(celsius + 273.15));
+  requireApart(points, leastApart);
+  const xs = points.map(({ celsius }) => log10(celsius + 273.15));
   const ws = points.map(({ mm2PerS }) => w(mm2PerS));
   const meanX = meanOf(xs);
   const meanW = meanOf(ws);
@@ -41,13 +37,11 @@ export function fallingLine(
   return { a: meanW + b * meanX, b };
 }
 
-/** Refuses what are no measured points within the limits. */
 export function requirePoints(list: readonly ViscosityPoint[]): void {
   requireFilledArray(list, 'points', 'an array of { celsius, mm2PerS }');
-  for (let i = 0; i < list.length; i += 1) {
-    const point = list[i] as ViscosityPoint;
+  list.forEach((point, i) => {
     requireObject(point, `points[${i}]`, 'a point { celsius, mm2PerS }', ['celsius', 'mm2PerS']);
     requireCelsius(point.celsius, `points[${i}].celsius`);
     requireViscosity(point.mm2PerS, `points[${i}].mm2PerS`);
-  }
+  });
 }

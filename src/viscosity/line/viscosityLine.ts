@@ -60,7 +60,8 @@ export function viscosityLine(
   points: readonly ViscosityPoint[],
   options: { readonly form?: LineForm | undefined } = {},
 ): ViscosityLine {
-  const { form = 'full' } = requireObject(options, 'options', 'options { form }', ['form']) as { form?: LineForm };
+  requireObject(options, 'options', 'options { form }', ['form']);
+  const { form = 'full' } = options;
   requireOneOf(form, 'options.form', ['full', 'short']);
   return { ...fallingLine(points, (mm2PerS) => doubleLog(mm2PerS, form)), form };
 }
@@ -100,7 +101,6 @@ export function valueAt(line: ViscosityLine, celsius: number, parameter: string)
   return mm2PerS;
 }
 
-/** Refuses what is no falling line. */
 export function requireLine(line: ViscosityLine): void {
   requireObject(line, 'line', 'a line { a, b, form }, as viscosityLine makes it', ['a', 'b', 'form']);
   requireFinite(line.a, 'line.a');

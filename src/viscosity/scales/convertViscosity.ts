@@ -2,16 +2,10 @@
 import { noneOf, requireObject, requireOneOf, requirePositive } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { shownEnd } from '../../numeric/shown.ts';
-import { greatestMm2PerS } from '../line/doubleLogarithm.ts';
 import { requireCelsius } from '../ranges.ts';
-import {
-  type EffluxScale,
-  type EffluxScaleName,
-  effluxOfMm2PerS,
-  effluxScales,
-  effluxToMm2PerS,
-} from './effluxScales.ts';
-import { furol, type Saybolt, sayboltInverse, sayboltSeconds, universal } from './saybolt.ts';
+import type { Conversion } from './conversion.ts';
+import { type EffluxScaleName, effluxScales, ofEfflux } from './effluxScales.ts';
+import { furol, universal } from './saybolt.ts';
 
 /**
  * A scale, named by the formula it follows. Ranges are in the scale's own unit; without an end they go to 20 000 000
@@ -80,15 +74,6 @@ export function convertViscosity(
   return from === to ? value : target.outOf(mm2PerS);
 }
 
-/** A scale with its temperature settled. Its limits are in mm2/s. */
-interface Conversion {
-  readonly name: string;
-  readonly least: number;
-  readonly most: number;
-  readonly into: (value: number) => number;
-  readonly outOf: (mm2PerS: number) => number;
-}
-
 /** Names of the trade for what is written otherwise here, or is no scale. */
 const otherScales = {
   cSt: 'mm2/s is the same as cSt',
@@ -112,32 +97,12 @@ function conversionOf(scale: ViscosityScale, celsius: number | undefined): Conve
       return { name: 'mm2/s', least: 0, most: Infinity, into: same, outOf: same };
     }
     case 'SUS':
-      return ofSaybolt(universal(celsius));
+      return universal(celsius);
     case 'SFS':
-      return ofSaybolt(furol(celsius));
+      return furol(celsius);
     default:
       return ofEfflux(effluxScales[scale]);
   }
-}
-
-function ofSaybolt(saybolt: Saybolt): Conversion {
-  return {
-    name: saybolt.name,
-    least: saybolt.least,
-    most: greatestMm2PerS,
-    into: (value) => sayboltInverse(saybolt, value),
-    outOf: (mm2PerS) => sayboltSeconds(saybolt, mm2PerS),
-  };
-}
-
-function ofEfflux(scale: EffluxScale): Conversion {
-  return {
-    name: scale.name,
-    least: effluxToMm2PerS(scale, scale.least),
-    most: scale.most === null ? greatestMm2PerS : effluxToMm2PerS(scale, scale.most),
-    into: (value) => effluxToMm2PerS(scale, value),
-    outOf: (mm2PerS) => effluxOfMm2PerS(scale, mm2PerS),
-  };
 }
 
 /** A rounding error past the limit is let through. */

@@ -3,9 +3,11 @@
  * A scale with two branches takes the smaller of both. That is the printed rule, less a step of up to 0.7 % at the
  * printed change of branch, so the scale rises without a gap and can be undone exactly.
  */
+import { greatestMm2PerS } from '../line/doubleLogarithm.ts';
+import type { Conversion } from './conversion.ts';
 
 /** One scale. `most` null: the library's end of 20 000 000 mm2/s. */
-export interface EffluxScale {
+interface EffluxScale {
   readonly name: string;
   readonly least: number;
   readonly most: number | null;
@@ -73,17 +75,9 @@ export const effluxScales: Readonly<Record<EffluxScaleName, EffluxScale>> = {
   'd1200-5': { name: 'ASTM D1200 cup 5, s', least: 20, most: 100, branches: [[12.1, 0, 12.1 * 2]] },
 };
 
-export function effluxToMm2PerS(scale: EffluxScale, t: number): number {
-  let least = Infinity;
-  for (const [a, b, c] of scale.branches) least = Math.min(least, a * t - b / t - c);
-  return least;
-}
-
-export function effluxOfMm2PerS(scale: EffluxScale, v: number): number {
-  let most = 0;
-  for (const [a, b, c] of scale.branches) {
-    const sum = v + c;
-    most = Math.max(most, (sum + Math.sqrt(sum * sum + 4 * a * b)) / (2 * a));
-  }
-  return most;
+export function ofEfflux({ name, least, most, branches }: EffluxScale): Conversion {
+  const into = (t: number) => Math.min(...branches.map(([a, b, c]) => a * t - b / t - c));
+  const outOf = (v: number) =>
+    Math.max(...branches.map(([a, b, c]) => (v + c + Math.sqrt((v + c) * (v + c) + 4 * a * b)) / (2 * a)));
+  return { name, least: into(least), most: most === null ? greatestMm2PerS : into(most), into, outOf };
 }

@@ -95,14 +95,14 @@ export function referenceAt(y: number): { l: number; h: number } {
     if (tableY(middle) <= y) low = middle;
     else high = middle;
   }
-  if (y === tableY(high)) low = high;
-  const share = low === high ? 0 : (y - tableY(low)) / (tableY(high) - tableY(low));
-  return { l: between(tableL, low, high, share), h: between(tableH, low, high, share) };
+  const share = (y - tableY(low)) / (tableY(high) - tableY(low));
+  return { l: between(tableL, low, share), h: between(tableH, low, share) };
 }
 
-function between(column: readonly number[], low: number, high: number, share: number): number {
-  const start = column[low] as number;
-  return start + share * ((column[high] as number) - start);
+/** Between a row of the table and the next. */
+function between(column: readonly number[], row: number, share: number): number {
+  const start = column[row] as number;
+  return start + share * ((column[row + 1] as number) - start);
 }
 
 /** The nearest whole number. What lies within 1e-9 of a half is one: the rest is the error of the doubles. */

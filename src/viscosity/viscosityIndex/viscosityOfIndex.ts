@@ -12,12 +12,6 @@ import { indexOf, referenceAt, requireAt100 } from './viscosityIndex.ts';
 /** The largest index looked for: up to here one viscosity answers; above 2000 the table is not steady enough. */
 const greatestIndex = 1000;
 
-/** The whole indices from the oil of 2 mm2/s at 100 °C, the thinnest that has one, to the oil that hardly thins. */
-function indicesOf(at40: number): { least: number; greatest: number } {
-  const hardlyThins = Math.max(indexOf(at40, Math.min(at40, 70)), indexOf(at40, at40));
-  return { least: Math.ceil(indexOf(at40, 2)), greatest: Math.min(Math.floor(hardlyThins), greatestIndex) };
-}
-
 /**
  * The viscosity at 100 °C, in mm2/s, that gives an oil of this viscosity at 40 °C this index: the inverse of
  * `viscosityIndex`.
@@ -72,7 +66,10 @@ export function viscosityAt40OfIndex(at100: number, index: number): number {
 export function requireAt100Of(at40: number, index: unknown, parameter: string): number {
   const at100 = at100Of(at40, requireIndex(index, parameter));
   if (at100 !== null) return at100;
-  const { least, greatest } = indicesOf(at40);
+  // from the oil of 2 mm2/s at 100 °C, the thinnest that has one, to the oil that hardly thins
+  const least = Math.ceil(indexOf(at40, 2));
+  const hardlyThins = Math.max(indexOf(at40, Math.min(at40, 70)), indexOf(at40, at40));
+  const greatest = Math.min(Math.floor(hardlyThins), greatestIndex);
   const span = least > greatest ? 'no index at all' : `an index from ${least} to ${greatest}`;
   const why = `ASTM D2270: 2 mm2/s or more at 100 °C, and an oil that thins`;
   throw motescaleError('out_of_range', parameter, index, `${span} (for ${at40} mm2/s at 40 °C, ${why})`);

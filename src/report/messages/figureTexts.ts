@@ -2,6 +2,7 @@
  * A figure of an event, as its words have it (`celsius`, `perMlAt 6`, `code iso4406`, `other acid number`), in the
  * words of a language.
  */
+import { hasOwn } from '../../checks.ts';
 import type { Sizing } from '../../counts/index.ts';
 import { shown } from '../../numeric/shown.ts';
 import { unitOf } from '../reportReading.ts';
@@ -64,7 +65,7 @@ function templateOf(figure: string, { events }: Texts): Template {
     case 'other':
       return events[kind];
     default:
-      return Object.keys(events.figures).indexOf(kind) >= 0
+      return hasOwn(events.figures, kind)
         ? events.figures[kind as keyof typeof events.figures]
         : { name: figure, value: '{value}' };
   }

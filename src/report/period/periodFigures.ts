@@ -177,11 +177,7 @@ export function periodFigures(readings: readonly ReportReading[], options: Perio
     time === undefined ? null : { time, utcOffsetMinutes: offset(time) };
   const begins = moment(from ?? told[0]?.time);
   const ends = moment(to ?? told[told.length - 1]?.time);
-  const coverage = coverageOf(
-    usable.map(({ time }) => time),
-    { from: begins?.time, to: ends?.time },
-    moment,
-  );
+  const coverage = coverageOf(timesOf(usable), { from: begins?.time, to: ends?.time }, moment);
   const said = ({ time, text }: PeriodEvent) => ({ ...(moment(time) as Moment), text });
   const standing = from === undefined ? [] : standingAt(from, events ?? []).map(said);
   const happened = inTimeOrder(within(events ?? [], options)).map(said);
@@ -190,10 +186,7 @@ export function periodFigures(readings: readonly ReportReading[], options: Perio
     title: options.title ?? null,
     from: begins,
     to: ends,
-    zone: zonesOf(
-      written.map(({ time }) => time),
-      offset,
-    ),
+    zone: zonesOf(timesOf(written), offset),
     readings: qualitiesOf(inPeriod),
     leftOut: leftOutOf(all, inPeriod.length),
     coverage,
@@ -208,6 +201,10 @@ export function periodFigures(readings: readonly ReportReading[], options: Perio
     standing,
     events: events === undefined ? null : happened,
   };
+}
+
+function timesOf(list: readonly { readonly time: number }[]): number[] {
+  return list.map(({ time }) => time);
 }
 
 type Timed = Pick<PeriodFigures, 'from' | 'to' | 'coverage' | 'standing' | 'events'>;
@@ -241,15 +238,8 @@ function leftOutOf(readings: readonly ReportReading[], told: number): PeriodLeft
 }
 
 function verdictsOf(readings: readonly ReportReading[]): { verdict: string; readings: number }[] {
-  const words: string[] = [];
-  const numbers: number[] = [];
-  for (const { verdict } of readings) {
-    if (verdict === undefined) continue;
-    const place = words.indexOf(verdict);
-    if (place < 0) {
-      words.push(verdict);
-      numbers.push(1);
-    } else numbers[place] = (numbers[place] as number) + 1;
-  }
-  return words.map((verdict, i) => ({ verdict, readings: numbers[i] as number }));
+  const verdicts: string[] = [];
+  for (const { verdict } of readings)
+    if (verdict !== undefined && verdicts.indexOf(verdict) < 0) verdicts.push(verdict);
+  return verdicts.map((verdict) => ({ verdict, readings: readings.filter((one) => one.verdict === verdict).length }));
 }

@@ -4,7 +4,7 @@ import type { ListRule, NumberRule, ObjectRule, Rule, TextRule, WordRule } from 
 import type { Source } from '../source.ts';
 import { countRule } from '../state/rules.ts';
 import type { ClassEnds, ClassFigures, CodeFigures } from './period/periodCodes.ts';
-import type { CountFigures, FourOf, SizeFigures } from './period/periodCounts.ts';
+import type { CountFigure, CountFigures, FourOf, SizeFigures } from './period/periodCounts.ts';
 import type { Moment, PeriodCoverage, PeriodGap } from './period/periodCoverage.ts';
 import type { PeriodFigures, PeriodLeftOut, PeriodQualities } from './period/periodFigures.ts';
 import type { MeasuredFigure, MeasuredFigures } from './period/periodMeasured.ts';
@@ -19,22 +19,18 @@ type RulesOf<T> = Readonly<Record<keyof T, Rule>>;
 const text: TextRule = { kind: 'text', shortest: 0 };
 const textOrNull: TextRule = { ...text, nullable: true };
 const number: NumberRule = { kind: 'number' };
-const numberOrNull: NumberRule = { ...number, nullable: true };
 const unsigned: NumberRule = { kind: 'number', least: 0 };
 const unsignedOrNull: NumberRule = { ...unsigned, nullable: true };
 const share: NumberRule = { kind: 'number', least: 0, most: 1 };
 const flagOrNull: Rule = { kind: 'flag', nullable: true };
 const sizing: WordRule = { kind: 'word', words: sizings };
 
-const momentMembers: RulesOf<Moment> = {
+const moment: ObjectRule = /* @__PURE__ */ objectOf<Moment>({
   time: writtenTimeRule,
   utcOffsetMinutes: { kind: 'number', whole: true, ...offsetSpan },
-};
-const moment: ObjectRule = { kind: 'object', members: momentMembers };
-const momentOrNull: ObjectRule = { ...moment, nullable: true };
-const count: ObjectRule = { kind: 'object', members: { perMl: unsigned, counted: unsignedOrNull } };
-
-const errorMembers: RulesOf<TakenErrors> = {
+});
+const momentOrNull: Rule = /* @__PURE__ */ orNull(moment);
+const errors: ObjectRule = /* @__PURE__ */ objectOf<TakenErrors>({
   volume: share,
   flow: share,
   sizing: share,
@@ -42,8 +38,7 @@ const errorMembers: RulesOf<TakenErrors> = {
   coincidence: share,
   sampling: share,
   dilution: { ...share, optional: true },
-};
-const errorsRule: ObjectRule = { kind: 'object', members: errorMembers };
+});
 
 function objectOf<T>(members: RulesOf<T>): ObjectRule {
   return { kind: 'object', members };
@@ -62,6 +57,7 @@ function fourOf(of: Rule, last: Rule): RulesOf<FourOf<unknown>> {
 }
 
 export function periodRule(): ObjectRule {
+  const count = objectOf<CountFigure>({ perMl: unsigned, counted: unsignedOrNull });
   const size = objectOf<SizeFigures>({ size: unsigned, readings: countRule, ...fourOf(count, orNull(count)) });
   const span = objectOf<ClassEnds>({ low: textOrNull, high: textOrNull });
   const classes = objectOf<ClassFigures>({
@@ -75,9 +71,9 @@ export function periodRule(): ObjectRule {
     figure: text,
     readings: countRule,
     bad: countRule,
-    ...fourOf(numberOrNull, numberOrNull),
+    ...fourOf(orNull(number), orNull(number)),
   });
-  const happened = listOf(objectOf({ ...momentMembers, text }));
+  const happened = listOf(objectOf({ ...moment.members, text }));
   const measured = objectOf<MeasuredFigures>({ readings: countRule, figures: listOf(figure) });
   return objectOf<PeriodFigures>({
     title: textOrNull,
@@ -107,7 +103,7 @@ export function periodRule(): ObjectRule {
         unjudged: countRule,
         last: flagOrNull,
         probability: { ...share, nullable: true, optional: true },
-        errors: { ...errorsRule, optional: true },
+        errors: { ...errors, optional: true },
       }),
     ),
     counts: orNull(
@@ -171,7 +167,7 @@ export function sheetRule(): ObjectRule {
         probability: orNull(share),
       }),
     ),
-    errors: orNull(errorsRule),
+    errors: orNull(errors),
     notLookedAt: listOf({ kind: 'word', words: Object.keys(englishSheetTexts.lookedAt) }),
     version: text,
   });

@@ -179,11 +179,8 @@ function lostSample(reading: ReportReading): boolean {
   const { figureQualities, qualities } = reading;
   const said = figureQualities?.counts ?? qualities?.counts;
   // the quality of a verdict may be that of the thermometer
-  return said === undefined ? ![figureQualities, qualities].some(namesBad) : said === 'bad';
-}
-
-function namesBad(qualities: ReportReading['figureQualities']): boolean {
-  return figureNames.some((name) => qualities?.[name] === 'bad');
+  if (said !== undefined) return said === 'bad';
+  return !figureNames.some((name) => figureQualities?.[name] === 'bad' || qualities?.[name] === 'bad');
 }
 
 /** In order of time; of one time, in the order given (not every engine's sort keeps that by itself). */

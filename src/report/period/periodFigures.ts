@@ -113,20 +113,15 @@ const members = ['title', 'table', 'target', 'columns', 'errors', 'from', 'to', 
  * Bad readings are counted and left out of all the rest; among them are those without counts whose counts are called
  * bad (`qualities`, `figureQualities`). Lowest, median and highest are taken at each size on its own, so that their
  * codes need not be those of any one reading; of a table of ranges the codes are those of readings. A reading that
- * lacks a size of the target can fail it, but not show it met: it is not judged. Each size is told of the good and
- * uncertain readings that have it, with their number. Numbers are of readings, not of time. It describes samples;
- * whether a machine may run is for those to decide who answer for it.
+ * lacks a size of the target can fail it, but not show it met: it is not judged. It describes samples; whether a
+ * machine may run is for those to decide who answer for it.
  *
- * A reading with a code and no counts is judged by its code. Of such codes `codes` tells the cleanest, the middle, the
- * dirtiest and the last class at each size, as from and to where a code is open (`>=7`); `*` is dirtier than all. A
- * reading whose code cannot be read is bad.
+ * A reading with a code and no counts is judged by its code, and is one of `codes`; one whose code cannot be read is
+ * bad. Numbers are of readings, not of time: of the days on which there are none, `coverage` tells.
  *
- * `coverage` tells the first and the last reading that can be relied on, and the longest stretch of the period without
- * one: numbers of readings say nothing of the days on which there are none.
- *
- * Of flow, pressure, temperature, viscosity, water and `others`, `measured` tells lowest, median, highest and last, of
- * all readings that have them, with or without particles. Each is relied on by itself: a counter without flow does not
- * silence a thermometer. Its `last` is null where the last reading lacks it, so that a sensor that died does not go on.
+ * `measured` is of all readings that have flow, pressure, temperature, viscosity, water or `others`, with or without
+ * particles. Each is relied on by itself: a counter without flow does not silence a thermometer. Its `last` is null
+ * where the last reading lacks it, so that a sensor that died does not go on.
  *
  * Readings that were repeated (`arrival`, or alike in time and all members) or set aside, and those with neither counts
  * nor code are counted in `leftOut` and left out of all the rest; of these last, `measured` and the ends of the period

@@ -1,7 +1,4 @@
-/**
- * A period in words, for an e-mail: how many readings, how clean the oil was, whether the target was kept, what
- * happened.
- */
+/** A period in words, for an e-mail. */
 import { requireObject } from '../../checks.ts';
 import { requireRule } from '../../rules/require.ts';
 import { qualitiesText } from '../charts/alternatives.ts';

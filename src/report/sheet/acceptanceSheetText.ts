@@ -5,6 +5,7 @@ import { requireObject, requireText } from '../../checks.ts';
 import { standardIds } from '../../reading/tableIds.ts';
 import { requireRule } from '../../rules/require.ts';
 import { minute } from '../../state/timeSteps.ts';
+import { shortTitle } from '../classSteps.ts';
 import { figureText } from '../figures.ts';
 import { paragraph } from '../textLayout.ts';
 import { requireTexts } from '../texts/english.ts';
@@ -112,7 +113,7 @@ function askedLines(
   const columns = run.margins.map(({ column }) => column).join(', ');
   const code = codeIn(target, texts);
   // of a standard what stands behind the comma is English; what an owner wrote stands whole
-  const name = standardIds.indexOf(table) < 0 ? title : (title.split(',')[0] as string);
+  const name = standardIds.indexOf(table) < 0 ? title : shortTitle({ title });
   const places = { table: name, edition: sourceIn(edition ?? '', texts.sheet.sourceWords) };
   const lines = [
     line(edition === null ? said.table : said.tableOfEdition, places),

@@ -214,11 +214,10 @@ function codeIn(
   const head = { table: id, standard, source, perVolumeMl };
   const code = unlessLacking(() => classify(table, counts));
   if (code === null) return { ...head, text: null, columns: [], sure: null };
-  const columns: SheetColumn[] = [];
-  for (const { column, count, above, upTo } of code.evidence) {
+  const columns = code.evidence.map(({ column, count, above, upTo }): SheetColumn => {
     const part = code.parts.filter((each) => each.column === column)[0];
-    columns.push({ column, class: part?.class ?? code.text, count, above, upTo });
-  }
+    return { column, class: part?.class ?? code.text, count, above, upTo };
+  });
   const sure = errors === null ? null : unlessLacking(() => codeUncertainty(table, counts, errors));
   return {
     ...head,

@@ -1,7 +1,7 @@
 /** Readings from outside: a file, a queue, a form. */
 import type { AcceptanceReading } from '../acceptance/index.ts';
 import { acceptanceReadingRule } from '../acceptance/readingRule.ts';
-import { requireBoolean, requireObject } from '../checks.ts';
+import { isObject, requireBoolean, requireObject } from '../checks.ts';
 import type { ClassTable } from '../codes/types.ts';
 import { type Problem, requireTold } from '../errors.ts';
 import { tablesOf } from '../judging/codePlans.ts';
@@ -160,6 +160,7 @@ function examined<T>(
   keeps = false,
   tables: readonly ClassTable[] = [],
 ): Examined<T> {
+  if (!isObject(value)) return { problems: readingProblems(value, rule) };
   const problems: Problem[] = [];
   const read = readTolerantly(value, rule.members, told, problems, keeps, tables);
   problems.push(...readingProblems(read, rule));

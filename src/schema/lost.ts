@@ -16,8 +16,7 @@ import type { Raw } from './members.ts';
  * @param read what could be read of it
  * @param kept the same without codes under ids that nobody knows: what takes the reading would refuse it for them
  */
-export function withLostMarked<T extends Reading>(raw: unknown, read: Reading, kept: T, told: Problem[]): T {
-  if (!isObject(raw)) return kept;
+export function withLostMarked<T extends Reading>(raw: Raw, read: Reading, kept: T, told: Problem[]): T {
   const marks: { [name: string]: Quality } = {};
   for (const name of figureNames) {
     const quality = name === 'counts' ? countsLost(raw, read, kept) : lost(raw, read, name);

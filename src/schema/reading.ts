@@ -12,7 +12,7 @@ import { idsWith, noteOtherIds } from '../reading/tableIds.ts';
 import type { ObjectRule } from '../rules/rule.ts';
 import { type Examined, standardSchema, valueOrThrow, withoutUndefined } from './examine.ts';
 import { withLostMarked } from './lost.ts';
-import { mapped } from './members.ts';
+import { mapped, type Raw } from './members.ts';
 import type { StandardSchemaV1 } from './standardSchema.ts';
 import { hintTimes, noteTimes, readTolerantly, withoutUnreadable } from './tolerant.ts';
 
@@ -149,7 +149,7 @@ function parsed<T>(value: unknown, rule: ObjectRule, told: Problem[], options: R
   tablesOf(tables);
   const read = valueOrThrow(examined<T>(value, rule, told, keeps, tables), 'reading', value);
   const known = withKnownCodes(read as T & Reading, idsWith(tables), told, keeps);
-  return keeps ? withLostMarked(value, read as T & Reading, known, told) : known;
+  return keeps ? withLostMarked(value as Raw, read as T & Reading, known, told) : known;
 }
 
 /** Held against the rule that the gate of readings asks for; a copy of its own where it passes. */

@@ -159,7 +159,6 @@ function memberFrom(name: string, given: unknown, rule: Rule): unknown {
 function recordFrom(name: string, given: Raw, of: Rule, told: Problem[]): Raw | undefined {
   const names = Object.keys(given);
   const kept: { [name: string]: unknown } = {};
-  let left = 0;
   for (const one of names) {
     let value = given[one];
     if (value === null || isNullWithQuality(of, value)) {
@@ -173,9 +172,8 @@ function recordFrom(name: string, given: Raw, of: Rule, told: Problem[]): Raw | 
       value = isObject(value) ? { ...value, value: figure } : figure;
     }
     Object.defineProperty(kept, one, { value, enumerable: true });
-    left += 1;
   }
-  return left === 0 && names.length > 0 ? undefined : kept;
+  return names.length > 0 && Object.keys(kept).length === 0 ? undefined : kept;
 }
 
 /** `{ value: null, quality: 'bad' }`: so a sensor that is dead writes its figure. */
@@ -189,8 +187,8 @@ function isNullWithQuality(of: Rule, figure: unknown): boolean {
  */
 function countsFrom(given: unknown, told: Problem[], problems: Problem[], holes: boolean): unknown {
   if (given === null) return undefined;
-  if (typeof given !== 'object' || Array.isArray(given)) return given;
-  const { sizing, sizes, perMl, counted, volumeMl } = given as Partial<Record<keyof RawCounts, unknown>>;
+  if (!isObject(given)) return given;
+  const { sizing, sizes, perMl, counted, volumeMl } = given;
   if (!Array.isArray(sizes)) return given;
   const isSized = sizing !== undefined && sizing !== null;
   const whole = (list: unknown, rule: Measure) => {
@@ -203,7 +201,7 @@ function countsFrom(given: unknown, told: Problem[], problems: Problem[], holes:
     noteSizing(sizing, told);
     return { ...given, sizing: sizingLeftOut };
   }
-  const raw = { ...given } as { [name: string]: unknown };
+  const raw: { [name: string]: unknown } = { ...given };
   for (const name of Object.keys(raw)) if (raw[name] === null) delete raw[name];
   for (const name of ['volumeMl', 'dilution']) if (name in raw) raw[name] = numberFrom(raw[name]) ?? raw[name];
   if (counted !== undefined && volumeMl === undefined && perMl !== undefined) delete raw.counted;
@@ -213,7 +211,7 @@ function countsFrom(given: unknown, told: Problem[], problems: Problem[], holes:
     // a count that is there but cannot be read is a mistake, not a hole
     if (!holes && lost.some(({ expected }) => expected !== 'left out')) return asFarAsRead(raw, sizes);
     for (const one of lost) told.push({ ...one, path: ['counts', ...one.path] });
-    const how = lost.length === 0 ? howRead({ ...given }, raw) : null;
+    const how = lost.length === 0 ? howRead(given, raw) : null;
     if (how !== null) noteProblem(told, ['counts'], 'wrong_type', given, how);
     if (counts !== null && !isSized) noteSizing(sizing, told);
     return counts ?? undefined;

@@ -52,26 +52,38 @@ function listOf(of: Rule): ListRule {
   return { kind: 'list', of, shortest: 0, longest: 1e6 };
 }
 
-function fourOf(of: Rule, last: Rule): RulesOf<FourOf<unknown>> {
-  return { lowest: of, median: of, highest: of, last };
+function fourOf(of: Rule): RulesOf<FourOf<unknown>> {
+  return { lowest: of, median: of, highest: of, last: orNull(of) };
 }
 
 export function periodRule(): ObjectRule {
   const count = objectOf<CountFigure>({ perMl: unsigned, counted: unsignedOrNull });
-  const size = objectOf<SizeFigures>({ size: unsigned, readings: countRule, ...fourOf(count, orNull(count)) });
+  const size = objectOf<SizeFigures>({ size: unsigned, readings: countRule, ...fourOf(count) });
+  const fourCodes = objectOf(fourOf(textOrNull));
+  const counts = objectOf<CountFigures>({ readings: countRule, sizes: listOf(size), codes: orNull(fourCodes) });
   const span = objectOf<ClassEnds>({ low: textOrNull, high: textOrNull });
   const classes = objectOf<ClassFigures>({
     column: textOrNull,
     size: unsignedOrNull,
     readings: countRule,
-    ...fourOf(span, orNull(span)),
+    ...fourOf(span),
   });
   const codes = objectOf<CodeFigures>({ readings: countRule, classes: listOf(classes) });
   const figure = objectOf<MeasuredFigure>({
     figure: text,
     readings: countRule,
     bad: countRule,
-    ...fourOf(orNull(number), orNull(number)),
+    ...fourOf(orNull(number)),
+  });
+  const target = objectOf<TargetFigures>({
+    code: text,
+    met: countRule,
+    metGood: countRule,
+    judged: countRule,
+    unjudged: countRule,
+    last: flagOrNull,
+    probability: { ...share, nullable: true, optional: true },
+    errors: { ...errors, optional: true },
   });
   const happened = listOf(objectOf({ ...moment.members, text }));
   const measured = objectOf<MeasuredFigures>({ readings: countRule, figures: listOf(figure) });
@@ -94,25 +106,8 @@ export function periodRule(): ObjectRule {
     standard: text,
     sizing,
     columns: orNull(listOf(text)),
-    target: orNull(
-      objectOf<TargetFigures>({
-        code: text,
-        met: countRule,
-        metGood: countRule,
-        judged: countRule,
-        unjudged: countRule,
-        last: flagOrNull,
-        probability: { ...share, nullable: true, optional: true },
-        errors: { ...errors, optional: true },
-      }),
-    ),
-    counts: orNull(
-      objectOf<CountFigures>({
-        readings: countRule,
-        sizes: listOf(size),
-        codes: orNull(objectOf(fourOf(textOrNull, textOrNull))),
-      }),
-    ),
+    target: orNull(target),
+    counts: orNull(counts),
     codes: { ...orNull(codes), optional: true },
     measured: { ...orNull(measured), optional: true },
     verdicts: listOf(objectOf({ verdict: text, readings: countRule })),
@@ -122,6 +117,13 @@ export function periodRule(): ObjectRule {
 }
 
 export function sheetRule(): ObjectRule {
+  const count = objectOf<SheetCount>({
+    size: unsigned,
+    perMl: unsigned,
+    counted: unsignedOrNull,
+    low: unsignedOrNull,
+    high: unsignedOrNull,
+  });
   const column = objectOf<SheetColumn>({
     column: text,
     class: text,
@@ -130,6 +132,23 @@ export function sheetRule(): ObjectRule {
     upTo: orNull(number),
   });
   const optional: TextRule = { ...text, optional: true };
+  const code = objectOf<SheetCode>({
+    table: text,
+    standard: text,
+    source: objectOf<Source>({ document: optional, edition: optional, place: optional, standing: optional }),
+    perVolumeMl: unsigned,
+    text: textOrNull,
+    columns: listOf(column),
+    sure: orNull(objectOf({ mostProbable: text, low: text, high: text, confidence: share })),
+  });
+  const target = objectOf<SheetTarget>({
+    standard: text,
+    code: text,
+    met: flagOrNull,
+    missing: listOf(text),
+    few: listOf(text),
+    probability: orNull(share),
+  });
   return objectOf<SampleSheet>({
     title: textOrNull,
     time: momentOrNull,
@@ -137,36 +156,9 @@ export function sheetRule(): ObjectRule {
     sizing,
     volumeMl: unsignedOrNull,
     dilution: unsignedOrNull,
-    counts: listOf(
-      objectOf<SheetCount>({
-        size: unsigned,
-        perMl: unsigned,
-        counted: unsignedOrNull,
-        low: unsignedOrNull,
-        high: unsignedOrNull,
-      }),
-    ),
-    codes: listOf(
-      objectOf<SheetCode>({
-        table: text,
-        standard: text,
-        source: objectOf<Source>({ document: optional, edition: optional, place: optional, standing: optional }),
-        perVolumeMl: unsigned,
-        text: textOrNull,
-        columns: listOf(column),
-        sure: orNull(objectOf({ mostProbable: text, low: text, high: text, confidence: share })),
-      }),
-    ),
-    target: orNull(
-      objectOf<SheetTarget>({
-        standard: text,
-        code: text,
-        met: flagOrNull,
-        missing: listOf(text),
-        few: listOf(text),
-        probability: orNull(share),
-      }),
-    ),
+    counts: listOf(count),
+    codes: listOf(code),
+    target: orNull(target),
     errors: orNull(errors),
     notLookedAt: listOf({ kind: 'word', words: Object.keys(englishSheetTexts.lookedAt) }),
     version: text,

@@ -211,8 +211,8 @@ export function countOf(counts: CumulativeCounts, size: number): number | null {
 }
 
 /** A size with its unit, as the trade prints it: `4 µm(c)`; in the sign of a language, `6,4 µm(c)`. */
-export function sizeText(size: number, sizing: Sizing, { decimalSign }: Pick<Texts, 'decimalSign'>): string {
-  return `${sizeNumber(size, { decimalSign })} ${unitOf(sizing)}`;
+export function sizeText(size: number, sizing: Sizing, texts: Pick<Texts, 'decimalSign'>): string {
+  return `${sizeNumber(size, texts)} ${unitOf(sizing)}`;
 }
 
 export function sizeNumber(size: number, { decimalSign }: Pick<Texts, 'decimalSign'>): string {

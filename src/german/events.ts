@@ -81,10 +81,7 @@ export const germanEvents: EventTexts = {
       subject: 'Befund: {finding}',
       sentence: 'Die Messungen zeigen ihn; es wird gemeldet, wenn er nicht mehr besteht.',
     },
-    finding_gone: {
-      subject: 'Befund besteht nicht mehr: {finding}',
-      sentence: 'Die Messungen zeigen ihn nicht mehr.',
-    },
+    finding_gone: { subject: 'Befund besteht nicht mehr: {finding}', sentence: 'Die Messungen zeigen ihn nicht mehr.' },
     target_stale: {
       subject: '{figure}: Ziel nicht beurteilt',
       sentence: 'Seit {since} hat keine Messung gezeigt, ob das Ziel eingehalten ist.',

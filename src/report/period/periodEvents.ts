@@ -31,12 +31,8 @@ export function checkPeriod({ from, to }: Period): void {
   }
 }
 
-export function within<T extends { readonly time: number }>(list: readonly T[], period: Period): T[] {
-  return list.filter(({ time }) => isWithin(time, period));
-}
-
-function isWithin(time: number, { from, to }: Period): boolean {
-  return (from === undefined || time >= from) && (to === undefined || time < to);
+export function within<T extends { readonly time: number }>(list: readonly T[], { from, to }: Period): T[] {
+  return list.filter(({ time }) => (from === undefined || time >= from) && (to === undefined || time < to));
 }
 
 export function checkEvents(events: readonly PeriodEvent[]): void {
@@ -58,13 +54,10 @@ export function standingAt(from: number, events: readonly PeriodEvent[]): Period
   for (const one of inTimeOrder(events.filter(({ time }) => time < from))) {
     const { alarm, event } = one;
     if (alarm === undefined || event === undefined) continue;
+    // also of what came while it stood, where the raise itself is not among the events
+    const stands = event === 'raised' || event === 're_alarmed';
     if (endsStanding(event)) raised = raised.filter((other) => other.alarm !== alarm);
-    else if (raises(event) && !raised.some((other) => other.alarm === alarm)) raised.push(one);
+    else if (stands && !raised.some((other) => other.alarm === alarm)) raised.push(one);
   }
   return raised;
-}
-
-/** Also what came while it stood, where the raise itself is not among the events. */
-function raises(event: EventWord): boolean {
-  return event === 'raised' || event === 're_alarmed';
 }

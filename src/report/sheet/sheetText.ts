@@ -86,13 +86,11 @@ function countLines({ counts, sizing, volumeMl, dilution }: SampleSheet, texts: 
 function codeLines(codes: readonly SheetCode[], texts: Texts): string[] {
   const { columns, noCode, noLimit, few } = texts.sheet;
   const lines: string[] = [];
-  let isFew = false;
   for (const { standard, text, columns: decided } of codes) {
     if (text === null) {
       lines.push(...paragraph('  ', fill(noCode, { standard })));
       continue;
     }
-    isFew = isFew || text.indexOf('>=') >= 0;
     lines.push(`  ${standard}: ${codeIn(text, texts)}`);
     const head = [`  ${columns.column}`, columns.count, columns.above, columns.upTo, columns.class];
     const rows = decided.map((each) => [
@@ -104,6 +102,7 @@ function codeLines(codes: readonly SheetCode[], texts: Texts): string[] {
     ]);
     lines.push(...inColumns([head, ...rows]));
   }
+  const isFew = codes.some(({ text }) => text !== null && text.indexOf('>=') >= 0);
   return isFew ? [...lines, ...paragraph('  ', few)] : lines;
 }
 

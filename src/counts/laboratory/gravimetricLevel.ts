@@ -103,7 +103,7 @@ function gained(
   after: 'afterMg' | 'controlAfterMg',
 ): number {
   const least = weighing[before] === 0 ? 0 : 1;
-  const what = least === 0 ? 'a mass in mg' : 'the mass of a membrane in mg, not in g,';
-  const [first, last] = [before, after].map((name) => requireMeasure(weighing[name], `weighing.${name}`, least, 1e6, what));
-  return subtractDecimals(last as number, first as number);
+  const mass = (name: typeof before | typeof after) =>
+    requireMeasure(weighing[name], `weighing.${name}`, least, 1e6, 'a mass in mg');
+  return subtractDecimals(mass(after), mass(before));
 }

@@ -77,8 +77,9 @@ export interface FiltrationRatio {
  *
  * Both must be of the same sizing and taken together. A size of which no particle was counted on either side is left
  * out: nothing tells how the filter does there, and a counter that is dead counts none. A ratio is no surer than
- * the smaller of the two counts: of raw counts, up to 1e9 particles, it has `low` and `high`. Go by `low` where a filter
- * is to be trusted. Sources: ISO 16889:2008, filtration ratio; C. Clopper and E. Pearson, Biometrika 26 (1934) 404.
+ * the smaller of the two counts: of raw counts, up to 1e9 particles, it has `low` and `high`. Go by `low` where a
+ * filter is to be trusted. Sources: ISO 16889:2008, filtration ratio; C. Clopper and E. Pearson, Biometrika 26 (1934)
+ * 404.
  *
  * @throws `sizing_not_convertible` where the sizings differ; `missing_size` where no size is common; `out_of_range` for
  * a count downstream above 0 and below 1e-60.

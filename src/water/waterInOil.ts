@@ -16,8 +16,8 @@ import { requireKelvin, requireLine, type SolubilityLine, solubilityAt } from '.
  * Range: 0 to 1e6 mg/kg, -50 to 150 °C. Keep it at or below 0.5 at the temperature of the oil in service (common
  * practice).
  *
- * @param mgPerKg water in the oil, mass by mass ("ppm"): 500 for 0.05 %. 0.05 is not refused, since `waterContent` gives
- *   as little of a dry oil
+ * @param mgPerKg water in the oil, mass by mass ("ppm"): 500 for 0.05 %. 0.05 is not refused, since `waterContent`
+ *   gives as little of a dry oil
  * @throws `out_of_range`.
  *
  * @example

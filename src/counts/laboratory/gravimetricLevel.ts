@@ -43,8 +43,8 @@ const names = ['beforeMg', 'afterMg', 'controlBeforeMg', 'controlAfterMg', 'volu
  * The uncertainty is that of the weighings (four with a control, two without) and of the volume. It does not hold
  * what stays on funnel and tongs, dirt from the air, or what passes the membrane's pores; a blank run tells those.
  *
- * Range: masses 1 to 1e6 mg, since no membrane weighs less (our choice: the same in grams is refused), of a balance tared
- * with the membrane 0 before and 0 to 1e6 mg after; volumes 1e-12 to 1e9 mL, `balanceMg` 1e-6 to 1e3 mg, `volume` 0 to 0.5.
+ * Range: masses 1 to 1e6 mg, since no membrane weighs less (our choice: it refuses grams), and of a balance tared with
+ * the membrane 0 before and 0 to 1e6 mg after; volumes 1e-12 to 1e9 mL, `balanceMg` 1e-6 to 1e3 mg, `volume` 0 to 0.5.
  *
  * Source: ISO 4405:1991, two membranes, one upon the other (from memory); uncertainty by JCGM 100:2008, 5.1.2;
  * critical level by L. A. Currie, Analytical Chemistry 40 (1968) 586.

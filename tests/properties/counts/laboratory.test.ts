@@ -343,7 +343,7 @@ describe('gravimetricLevel', () => {
     expect(controlled.expanded).toBe(2 * controlled.standard);
   });
 
-  test('grams for mg are refused, since no membrane weighs so little; of a tared balance 0 and the gain are not', () => {
+  test('grams for mg are refused, which no membrane weighs; of a tared balance 0 and the gain are not', () => {
     const refused = (parameter: string) =>
       expect.objectContaining({ code: 'out_of_range', parameter: `weighing.${parameter}` });
     const grams = { ...weighing, beforeMg: 0.083412, afterMg: 0.084907, balanceMg: 0.00005 };

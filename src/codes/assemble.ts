@@ -5,7 +5,7 @@
 import type { CumulativeCounts } from '../counts/types.ts';
 import { type MotescaleError, motescaleError } from '../errors.ts';
 import { className, limitAt } from './classIndex.ts';
-import { columnSizes } from './columnSizes.ts';
+import { columnSizes, hasSizes } from './columnSizes.ts';
 import type { ClassColumn, Classification, ClassTable, Code, CodePart, Evidence } from './types.ts';
 import { formatParts, notationOf } from './written/formatParts.ts';
 
@@ -46,7 +46,8 @@ export function assemble(
   const worst = className(table, worstIndex);
   const single = notationOf(table) === 'single';
   for (let i = 0; i < findings.length; i += 1) {
-    const { label, from } = columns[i] as ClassColumn;
+    const column = columns[i] as ClassColumn;
+    const { label } = column;
     const finding = findings[i] as Finding;
     if (finding.index >= 0) {
       parts.push(partOf(table, label, finding));
@@ -58,7 +59,7 @@ export function assemble(
       const missed = limit !== null && finding.count > limit;
       if (missed) missing.push(label);
       // fibres and mass are no counter's, and leave no class open
-      const judged = single && finding !== notAsked && Object.keys(from).length > 0;
+      const judged = single && finding !== notAsked && hasSizes(column);
       parts.push({ column: label, class: null, mark: !judged ? 'not_counted' : missed ? 'or_dirtier' : 'no_dirtier' });
     }
   }
@@ -73,7 +74,8 @@ export function codeOfClasses(table: ClassTable, classes: readonly (number | nul
   return { table: table.id, parts, text };
 }
 
-type Sizes = Pick<CumulativeCounts, 'sizing' | 'sizes'>;
+/** How counts were measured, and where. */
+export type Sizes = Pick<CumulativeCounts, 'sizing' | 'sizes'>;
 
 /**
  * The error where the counts lack the sizes of all of these columns of a table. Counts of 5 µm, taken for µm(c), are

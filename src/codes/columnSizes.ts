@@ -31,7 +31,7 @@ export function sizesAround(
 ): { from: number; to: number | null } | null {
   const own = columnSizes(column, sizing);
   // what no particle counter counts lies nowhere among them
-  if (own !== null || Object.keys(column.from).length === 0) return own;
+  if (own !== null || !hasSizes(column)) return own;
   let from = 0;
   for (const other of columns) {
     if (other === column) break;

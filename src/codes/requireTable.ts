@@ -18,26 +18,16 @@ export function requireTable(table: ClassTable, parameter = 'table'): void {
 export function isTable(table: ClassTable): boolean {
   if (!isObject(table)) return false;
   if (isFrozen(table)) return true;
-  const {
-    id,
-    title,
-    columns,
-    classes,
-    limits,
-    notation = 'single',
-    perVolumeMl,
-    fewCounted = 0,
-    elsewhere = '',
-  } = table;
+  const { id, title, columns, limits, notation = 'single', perVolumeMl, fewCounted = 0, elsewhere = '' } = table;
   return (
     all([id, title, elsewhere], isText) &&
     (perVolumeMl === 1 || perVolumeMl === 100) &&
     notations.indexOf(notation) >= 0 &&
     isWithin(fewCounted, countedRule) &&
     all(columns, isColumn) &&
-    all(classes, isText) &&
+    all(table.classes, isText) &&
     all(limits, (row) => all(row, isLimit) && (row as unknown[]).length === columns.length) &&
-    limits.length === classes.length
+    limits.length === table.classes.length
   );
 }
 

@@ -56,7 +56,7 @@ export function countAt(
     const expected = `a size in µm from ${smallest} to ${largest}, or { extrapolate: true }`;
     throw motescaleError('out_of_range', 'size', size, expected);
   }
-  const perMl = countBeyond(curve, size, method === 'log_log2' ? 'log_log2' : 'log_log');
+  const perMl = countBeyond(curve, size, method);
   if (perMl > perMlRule.most) {
     const expected = 'a size nearer to those measured: there the continued count passes 1e12 per mL';
     throw motescaleError('no_answer', 'size', size, expected);

@@ -60,7 +60,8 @@ function readSigned(value: string | number): Decimal {
   return new Exact(typeof value === 'string' ? value.trim() : value);
 }
 
-function requirePlaces(value: unknown, parameter: string, least: number): number {
+/** How many decimals, or significant digits. */
+export function requirePlaces(value: unknown, parameter: string, least: number): number {
   if (typeof value !== 'number' || value !== Math.floor(value) || value < least || value > 100) {
     throw motescaleError('out_of_range', parameter, value, `a whole number from ${least} to 100`);
   }

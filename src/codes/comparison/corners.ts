@@ -4,7 +4,7 @@ import { exp } from '../../numeric/exponential.ts';
 import { log } from '../../numeric/logarithm.ts';
 import type { CountBands } from '../types.ts';
 import { type Bound, minus } from './bound.ts';
-import { largestDifference, nothing } from './countSystem.ts';
+import { largestDifference, nothing, placeOfSize } from './countSystem.ts';
 import type { knowledgeOf } from './knowledge.ts';
 
 interface Corners {
@@ -34,7 +34,7 @@ export function cornersOf(
   const low: number[] = [];
   const high: number[] = [];
   for (const size of sizes) {
-    const place = knowledge.sizes.indexOf(size) + 1;
+    const place = placeOfSize(knowledge.sizes, size);
     const least = largestDifference(knowledge.places, knowledge.differences, nothing, place) as Bound;
     const most = largestDifference(knowledge.places, knowledge.differences, place, nothing);
     if (most === null) return null;

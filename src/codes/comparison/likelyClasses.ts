@@ -60,7 +60,7 @@ export function likelyClasses(table: ClassTable, known: CumulativeCounts | Count
   const corners = cornersOf(known, knowledgeOf(known, table));
   const outer = corners === null ? [] : corners.outer.map((counts) => curveThrough(counts, 'monotone'));
   const all = corners === null ? [] : corners.all.map((counts) => curveThrough(counts, 'monotone'));
-  const basis: { column: string; basis: Basis; low: number; high: number }[] = [];
+  const basis: LikelySpan['basis'][number][] = [];
   let lowest = placeOf(table, possible.lowest);
   let highest = lowest;
   const columns = possible.columns.map((bounds) => {
@@ -84,11 +84,7 @@ export function likelyClasses(table: ClassTable, known: CumulativeCounts | Count
 
 type ColumnSpan = ClassSpan['columns'][number];
 
-interface Estimate {
-  readonly basis: Basis;
-  readonly low: number;
-  readonly high: number;
-}
+type Estimate = Omit<LikelySpan['basis'][number], 'column'>;
 
 /** The classes of an estimate, held within what is possible. */
 function within(bounds: ColumnSpan, table: ClassTable, column: number, found: Estimate): ColumnSpan {

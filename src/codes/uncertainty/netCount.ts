@@ -4,8 +4,7 @@
  */
 import { confidenceOf, requireMembers, requireObject } from '../../checks.ts';
 import { requireDilution, requireVolume } from '../../counts/ranges.ts';
-import { type CountInVolume, countInterval } from '../../counts/statistics.ts';
-import { binomialAtLeast } from '../../numeric/tails.ts';
+import { atLeast, type CountInVolume, countInterval } from '../../counts/statistics.ts';
 import { requireCountInVolume } from './detectionLimits.ts';
 
 /** A count less a background. */
@@ -142,8 +141,7 @@ export function countChange(
 
 function net(sample: CountInVolume, blank: CountInVolume, factor: number, share: number, confidence: number): NetCount {
   const ratio = (sample.volumeMl / blank.volumeMl) * (share / factor);
-  const { counted } = sample;
-  const chance = binomialAtLeast(counted, counted + blank.counted, ratio / (1 + ratio), 1 / (1 + ratio));
+  const chance = atLeast(sample.counted, sample.counted + blank.counted, ratio);
   return { ...difference(sample, blank, factor, share, confidence), detected: chance <= risk };
 }
 

@@ -3,7 +3,7 @@
  * raw counts that agree with the counts per mL.
  */
 import { isWithin, type Measure, noneOf, outOfRange, requireFilled, requireObject } from '../checks.ts';
-import { isMotescaleError, motescaleError } from '../errors.ts';
+import { caught, motescaleError } from '../errors.ts';
 import { countedRule, dilutionRule, perMlRule, sizeRule, volumeRule } from './ranges.ts';
 import type { CumulativeCounts, Sizing } from './types.ts';
 
@@ -58,7 +58,7 @@ export function isSound(counts: CumulativeCounts, mayRise: boolean): boolean {
     checkCounts(counts, 'counts', mayRise);
     return true;
   } catch (error) {
-    if (!isMotescaleError(error)) throw error;
+    caught(error);
     return false;
   }
 }

@@ -83,9 +83,8 @@ function checkEnd(ranges: readonly Range[], i: number): void {
     if (to === null) return;
     throw motescaleError('missing_size', name, to, 'null: the last range must hold all larger particles');
   }
-  if (to !== next.from) {
+  if (to !== next.from)
     throw motescaleError('sizes_out_of_order', name, to, `${next.from}, where the next range starts`);
-  }
 }
 
 /**

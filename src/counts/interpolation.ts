@@ -35,9 +35,8 @@ export interface Curve {
 export function curveThrough(counts: CumulativeCounts, method: InterpolationMethod): Curve {
   // counts fall: those above zero come first
   const positive = counts.perMl.filter((count) => count > 0).length;
-  if (method === 'log_log2' && (counts.sizes[0] as number) < 1) {
+  if (method === 'log_log2' && (counts.sizes[0] as number) < 1)
     throw motescaleError('out_of_range', 'counts.sizes[0]', counts.sizes[0], "sizes of 1 µm and more for 'log_log2'");
-  }
   const x = counts.sizes.slice(0, positive).map((size) => abscissa(size, method));
   const y = counts.perMl.slice(0, positive).map(log);
   const spline = method === 'monotone' && positive > 1 ? monotoneSpline(x, y) : null;
@@ -71,9 +70,8 @@ export function countBeyond(curve: Curve, size: number, method: InterpolationMet
     const expected = 'counts above zero at two sizes or more, to continue beyond them';
     throw motescaleError('too_few', 'counts', curve.counts, expected);
   }
-  if (method === 'log_log2' && size < 1) {
+  if (method === 'log_log2' && size < 1)
     throw motescaleError('out_of_range', 'size', size, "sizes of 1 µm and more for 'log_log2'");
-  }
   const near = above ? last : 0;
   const xs = sizes.slice(first, first + 2).map((one) => abscissa(one, method));
   const ys = perMl.slice(first, first + 2).map(log);

@@ -120,9 +120,8 @@ function readCounts(read: DecimalReader, at: Readonly<Record<number, string>>): 
   if (keys.length === 0) throw motescaleError('empty', 'counts.at', at, 'a count for at least one size');
   const counts: Decimal[] = [];
   keys.forEach((key, i) => {
-    if (!/^\d+(\.\d+)?$/.test(key) || Number(key) === 0) {
+    if (!/^\d+(\.\d+)?$/.test(key) || Number(key) === 0)
       throw motescaleError('wrong_type', 'counts.at', key, 'sizes in µm above 0');
-    }
     if (Number(key) === Number(keys[i - 1])) {
       const expected = `each size once; '${keys[i - 1]}' is the same`;
       throw motescaleError('sizes_out_of_order', `counts.at['${key}']`, key, expected);

@@ -21,13 +21,10 @@ interface Corners {
 const maxMixed = 6;
 
 /**
- * Counts are their own and only corner. Null for bands that leave some size without a bound: they have no end to stand
+ * Counts are their own and only corner. Bands that leave some size without a bound have none: there is no end to stand
  * on.
  */
-export function cornersOf(
-  known: CumulativeCounts | CountBands,
-  knowledge: ReturnType<typeof knowledgeOf>,
-): Corners | null {
+export function cornersOf(known: CumulativeCounts | CountBands, knowledge: ReturnType<typeof knowledgeOf>): Corners {
   if (!('bands' in known)) return { outer: [known], all: [known] };
   const { sizing } = known;
   const sizes = knowledge.sizes.filter((size) => known.bands.some((band) => band.from === size || band.to === size));
@@ -37,7 +34,7 @@ export function cornersOf(
     const place = placeOfSize(knowledge.sizes, size);
     const least = largestDifference(knowledge.places, knowledge.differences, nothing, place) as Bound;
     const most = largestDifference(knowledge.places, knowledge.differences, place, nothing);
-    if (most === null) return null;
+    if (most === null) return { outer: [], all: [] };
     low.push(Math.max(0, knowledge.perMl(minus(least))));
     high.push(knowledge.perMl(most));
   }

@@ -58,8 +58,8 @@ export interface LikelySpan extends ClassSpan {
 export function likelyClasses(table: ClassTable, known: CumulativeCounts | CountBands): LikelySpan {
   const possible = possibleClasses(table, known);
   const corners = cornersOf(known, knowledgeOf(known, table));
-  const outer = corners === null ? [] : corners.outer.map((counts) => curveThrough(counts, 'monotone'));
-  const all = corners === null ? [] : corners.all.map((counts) => curveThrough(counts, 'monotone'));
+  const outer = corners.outer.map((counts) => curveThrough(counts, 'monotone'));
+  const all = corners.all.map((counts) => curveThrough(counts, 'monotone'));
   const basis: LikelySpan['basis'][number][] = [];
   let lowest = placeOf(table, possible.lowest);
   let highest = lowest;

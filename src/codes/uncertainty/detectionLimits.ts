@@ -19,8 +19,8 @@ export interface DetectionLimits {
   readonly quantification: number;
 }
 
-/** Risks of 5 % on both sides. */
-const risk = 0.05;
+/** Of taking a sample like its blank for more, and of missing a content. */
+export const risk = 0.05;
 /** One over the relative standard deviation that makes a figure quantitative. */
 const perDeviation = 10;
 

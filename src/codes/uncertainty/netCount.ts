@@ -5,7 +5,7 @@
 import { confidenceOf, requireMembers, requireObject } from '../../checks.ts';
 import { requireDilution, requireVolume } from '../../counts/ranges.ts';
 import { atLeast, type CountInVolume, countInterval } from '../../counts/statistics.ts';
-import { requireCountInVolume } from './detectionLimits.ts';
+import { requireCountInVolume, risk } from './detectionLimits.ts';
 
 /** A count less a background. */
 export interface NetCount {
@@ -20,9 +20,6 @@ export interface NetCount {
    */
   readonly detected: boolean;
 }
-
-/** Of taking a sample like its background for more. */
-const risk = 0.05;
 
 /** Two counts of one oil. */
 export interface CountChange {

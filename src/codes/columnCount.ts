@@ -1,6 +1,4 @@
-/**
- * What the counts say of one column of a table: where its sizes stand among the counts, and which class the count has.
- */
+/** What the counts say of a column of a table: where its sizes stand among them, and which class the count has. */
 import { perMlBetween } from '../counts/differential.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { scaleDecimal } from '../numeric/decimal.ts';

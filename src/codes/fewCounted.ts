@@ -19,16 +19,12 @@ const lowerLimits = [
   9.903, 10.667, 11.439,
 ];
 
-/**
- * Per mL at least so many, of a size; as many as counted where there were 20 and more, or nothing is known of chance.
- */
+/** Per mL at least so many of a size; as many as counted where 20 and more were, or nothing is known of chance. */
 export function leastPerMl(counts: CumulativeCounts, place: number): number {
   return limitOf(lowerLimits, counts.counted?.[place], counts) ?? (counts.perMl[place] as number);
 }
 
-/**
- * The class of a column by the lower limit of its few particles; null of many, and where nothing is known of chance.
- */
+/** The class of a column by the lower limit of few particles; null of many, and where chance is not known. */
 export function leastClass(table: ClassTable, column: number, counts: CumulativeCounts): number | null {
   const limit = limitOf(lowerLimits, particlesIn(table, column, counts), counts);
   return limit === null ? null : classOfPerMl(table, column, limit);

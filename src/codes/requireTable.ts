@@ -1,6 +1,4 @@
-/**
- * What every function asks of a table handed in; `classTable` asks more, once, and what it returns is not asked again.
- */
+/** What every function asks of a table; `classTable` asks more, once, and what it returns is not asked again. */
 import { isObject, isWithin, requireFilled, requireOneOf } from '../checks.ts';
 import { countedRule, sizeRule } from '../counts/ranges.ts';
 import { motescaleError } from '../errors.ts';

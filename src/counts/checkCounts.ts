@@ -1,7 +1,4 @@
-/**
- * What every function asks of counts it is handed: known sizing, ascending sizes, counts that never rise with size, and
- * raw counts that agree with the counts per mL.
- */
+/** What every function asks of counts: sizes that ascend, counts that never rise, raw counts that agree with them. */
 import { isWithin, type Measure, noneOf, outOfRange, requireFilled, requireObject } from '../checks.ts';
 import { caught, motescaleError } from '../errors.ts';
 import { countedRule, dilutionRule, perMlRule, sizeRule, volumeRule } from './ranges.ts';

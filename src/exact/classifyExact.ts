@@ -1,7 +1,4 @@
-/**
- * Classification in whole decimal arithmetic: counts, volume and dilution as text, every comparison by
- * cross-multiplication.
- */
+/** Classification in decimal arithmetic: counts and volume as text, every comparison by cross-multiplication. */
 import type { Decimal } from 'decimal.js';
 import { requireMembers, requireObject } from '../checks.ts';
 import { assemble, type Finding, unbounded } from '../codes/assemble.ts';

@@ -5,10 +5,7 @@ import { motescaleError } from '../errors.ts';
 /** Reads a decimal of 0 or more, written with digits and at most one point. */
 export type DecimalReader = (text: unknown, parameter: string) => Decimal;
 
-/**
- * A reader with a constructor of its own: a host application's settings of decimal.js are not touched, and do not reach
- * here.
- */
+/** A reader with a constructor of its own: an application's settings of decimal.js stay, and do not reach here. */
 export function decimalReader(): DecimalReader {
   const Exact = Decimal.clone({ defaults: true, precision: 400 });
   return (text, parameter) => new Exact(digitsOf(text, parameter));

@@ -1,7 +1,4 @@
-/**
- * What a code says of the counts it was made from, no less and no more: a class is the first, from clean to dirty,
- * whose limit is kept.
- */
+/** What a code says of its counts, no less and no more: a class is the first, clean to dirty, whose limit is kept. */
 import { limitAt, placeOf } from '../classIndex.ts';
 import { hasSizes } from '../columnSizes.ts';
 import type { ClassColumn, ClassTable, Code, CodePart } from '../types.ts';

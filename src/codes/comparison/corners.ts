@@ -20,10 +20,7 @@ interface Corners {
 /** So many sizes at most are mixed; a code of more takes its outer corners only. */
 const maxMixed = 6;
 
-/**
- * Counts are their own and only corner. Bands that leave some size without a bound have none: there is no end to stand
- * on.
- */
+/** Counts are their own and only corner. Bands have none where one leaves a size without a bound: there is no end. */
 export function cornersOf(known: CumulativeCounts | CountBands, knowledge: ReturnType<typeof knowledgeOf>): Corners {
   if (!('bands' in known)) return { outer: [known], all: [known] };
   const { sizing } = known;

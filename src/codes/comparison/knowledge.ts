@@ -1,7 +1,4 @@
-/**
- * Counts, or a code as bands, put into the form comparison works on: sizes in order, and bounds between them in one
- * exact unit.
- */
+/** Counts, or a code as bands, as comparison works on them: sizes in order, and bounds in one exact unit. */
 import { requireArray, requireMembers, requireNonNegative, requireObject, requirePositive } from '../../checks.ts';
 import { checkCounts, requireSizing } from '../../counts/checkCounts.ts';
 import type { CumulativeCounts, Sizing } from '../../counts/types.ts';

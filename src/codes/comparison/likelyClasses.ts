@@ -1,7 +1,4 @@
-/**
- * What probably holds: the classes that the size distribution suggests, with what was measured, interpolated and
- * continued.
- */
+/** What probably holds: the classes that the size distribution suggests. */
 import type { Basis } from '../../counts/countAt.ts';
 import { perMlBetween } from '../../counts/differential.ts';
 import { type Curve, curveThrough } from '../../counts/interpolation.ts';
@@ -100,10 +97,7 @@ function within(bounds: ColumnSpan, table: ClassTable, column: number, found: Es
   return { column: bounds.column, lowest: held(found.low, 0.5), highest: held(found.high, 0.01) };
 }
 
-/**
- * The lowest and highest count of a column, in the table's volume, over the corners of the data; null if it cannot be
- * had.
- */
+/** The lowest and highest count of a column, in the table's volume, over all corners; null if it cannot be had. */
 function estimate(table: ClassTable, i: number, outer: readonly Curve[], all: readonly Curve[]): Estimate | null {
   const column = table.columns[i] as ClassTable['columns'][number];
   const first = outer[0];

@@ -1,6 +1,4 @@
-/**
- * How sure a code is, with everything that a counter and a sample leave unsure, and not only the draw of the particles.
- */
+/** How sure a code is, by all that a counter and a sample leave unsure, not only the draw of the particles. */
 import { requireConfidence, requireObject } from '../../checks.ts';
 import { checkCounts } from '../../counts/checkCounts.ts';
 import type { CumulativeCounts, Sizing } from '../../counts/types.ts';

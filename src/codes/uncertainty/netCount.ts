@@ -1,7 +1,4 @@
-/**
- * What is left of a count when another is taken off it, with its limits: a blank, a diluent, or the same oil treated
- * otherwise.
- */
+/** What is left of a count less another, with limits: a blank, a diluent, or the same oil treated otherwise. */
 import { confidenceOf, requireMembers, requireObject } from '../../checks.ts';
 import { requireDilution, requireVolume } from '../../counts/ranges.ts';
 import { atLeast, type CountInVolume, countInterval } from '../../counts/statistics.ts';

@@ -3,10 +3,7 @@ import type { CumulativeCounts } from '../../counts/types.ts';
 import { log } from '../../numeric/logarithm.ts';
 import type { Ends } from '../columnCount.ts';
 
-/**
- * Where there is no other size to compare with: about that of ISO medium test dust from 4 to 30 µm(c), 2.3 to 4 (ISO
- * 16889 Table 4).
- */
+/** Where there is no other size: about that of ISO medium test dust, 2.3 to 4 at 4 to 30 µm(c) (ISO 16889 Table 4). */
 const usualSlope = 3;
 
 /** What one relative error of size does to the count of a column, as a factor. */

@@ -17,9 +17,7 @@ export function asCode(table: ClassTable, code: string | Code, parameter: string
 /** Those of a code, and those that a classification has besides. */
 const codeMembers = ['table', 'parts', 'text', 'evidence', 'worst', 'worstColumns', 'missing'];
 
-/**
- * Throws unless the code was made with this table: one part for each column, in order, each of a class the table has.
- */
+/** Throws unless the code was made with this table: one part for each column, in order, each of one of its classes. */
 export function requireCodeOf(table: ClassTable, code: Code, parameter: string): void {
   requireObject(code, parameter, 'a code as text, or as parseCode or classify gives it', codeMembers);
   if (code.table !== table.id)

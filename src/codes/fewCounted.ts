@@ -37,11 +37,8 @@ function particlesIn(table: ClassTable, column: number, counts: CumulativeCounts
 }
 
 /** Per mL a limit of few particles; null of many, and where nothing is known of chance. */
-function limitOf(
-  limits: readonly number[],
-  counted: number | undefined,
-  { volumeMl, dilution = 1 }: CumulativeCounts,
-): number | null {
+function limitOf(limits: readonly number[], counted: number | undefined, counts: CumulativeCounts): number | null {
+  const { volumeMl, dilution = 1 } = counts;
   const particles = counted === undefined ? undefined : limits[counted];
   return particles === undefined || volumeMl === undefined ? null : (particles * dilution) / volumeMl;
 }

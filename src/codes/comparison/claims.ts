@@ -37,10 +37,9 @@ export function claimsOf(table: ClassTable, { parts }: Code): Claims {
     const index = placeOf(table, part.class);
     const columns: number[] = [];
     for (let column = start; column < i; column += 1) columns.push(column);
-    if (part.mark === 'at_most') {
-      for (const column of columns) if (isCounted(table, column)) always.push(kept(table, index, column));
-    }
-    const others = part.mark === 'at_most' ? columns.filter((column) => !isCounted(table, column)) : [];
+    const keeping = part.mark === 'at_most' ? columns : [];
+    for (const column of keeping) if (isCounted(table, column)) always.push(kept(table, index, column));
+    const others = keeping.filter((column) => !isCounted(table, column));
     const keptByOthers = others.map((column) => kept(table, index, column));
     const ways: Claim[][] = [];
     for (const column of columns) {

@@ -22,10 +22,9 @@ export interface Slopes {
  */
 export function columnSlopes(counts: CumulativeCounts, place: Ends, onePerMl: number, given?: number): Slopes {
   const local = given ?? localSlope(counts, place.from, onePerMl);
-  if (place.to === null) return { sizing: local, certificate: local };
+  if (place.to === null || counts.perMl[place.to] === 0) return { sizing: local, certificate: local };
   const lower = counts.perMl[place.from] as number;
   const upper = counts.perMl[place.to] as number;
-  if (upper === 0) return { sizing: local, certificate: local };
   const ratio = log((counts.sizes[place.to] as number) / (counts.sizes[place.from] as number));
   // (s / share) with s the slope within the range, which tends to 1 / ratio as the range holds fewer of the particles
   const share = (lower - upper) / lower;

@@ -2,7 +2,7 @@
 import type { CumulativeCounts } from '../counts/types.ts';
 import { type MotescaleError, motescaleError } from '../errors.ts';
 import { className, limitAt } from './classIndex.ts';
-import { columnSizes, hasSizes } from './columnSizes.ts';
+import { columnSizes } from './columnSizes.ts';
 import type { ClassColumn, Classification, ClassTable, Code, CodePart, Evidence } from './types.ts';
 import { formatParts, notationOf } from './written/formatParts.ts';
 
@@ -40,8 +40,7 @@ export function assemble(
   const worst = className(table, worstIndex);
   const single = notationOf(table) === 'single';
   for (let i = 0; i < findings.length; i += 1) {
-    const column = columns[i] as ClassColumn;
-    const { label } = column;
+    const { label, from } = columns[i] as ClassColumn;
     const finding = findings[i] as Finding;
     if (finding.index >= 0) {
       parts.push(partOf(table, label, finding));
@@ -53,7 +52,7 @@ export function assemble(
       const missed = limit !== null && finding.count > limit;
       if (missed) missing.push(label);
       // fibres and mass are no counter's, and leave no class open
-      const judged = single && finding !== notAsked && hasSizes(column);
+      const judged = single && finding !== notAsked && Object.keys(from).length > 0;
       parts.push({ column: label, class: null, mark: !judged ? 'not_counted' : missed ? 'or_dirtier' : 'no_dirtier' });
     }
   }

@@ -27,7 +27,7 @@ export function hasSizes({ from }: Pick<ClassColumn, 'from'>): boolean {
 export function sizesAround({ columns }: ClassTable, column: ClassColumn, sizing: Sizing): SizeRange | null {
   const own = columnSizes(column, sizing);
   // what no particle counter counts lies nowhere among them
-  if (own !== null || !hasSizes(column)) return own;
+  if (own !== null || Object.keys(column.from).length === 0) return own;
   let from = 0;
   for (const other of columns) {
     if (other === column) break;

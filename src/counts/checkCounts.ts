@@ -44,9 +44,13 @@ export function checkCounts(
   if (counted !== undefined) requireList(counted, 'counted', countedRule, sizes, at, !mayRise);
   if (volumeMl !== undefined) requireFigure(volumeMl, volumeRule, at, 'volumeMl');
   if (dilution !== undefined) requireFigure(dilution, dilutionRule, at, 'dilution');
-  const wrong = disagreement(counts);
-  if (wrong === null) return counts;
-  throw motescaleError('out_of_range', at('perMl', wrong.place), perMl[wrong.place], wrong.expected);
+  if (counted === undefined || volumeMl === undefined) return counts;
+  for (let i = 0; i < sizes.length; i += 1) {
+    const related = ((counted[i] as number) * (dilution ?? 1)) / volumeMl;
+    if (agree(perMl[i] as number, related)) continue;
+    throw motescaleError('out_of_range', at('perMl', i), perMl[i], `${related}: counted x dilution / volumeMl`);
+  }
+  return counts;
 }
 
 /** Whether `checkCounts` lets them pass. */
@@ -72,13 +76,18 @@ export function membersAgree(counts: CumulativeCounts): boolean {
   return disagreement(counts) === null;
 }
 
-/** The first count per mL that is not that of the raw count, but for rounding; null where there is none. */
+/** Whether a count per mL is that of the raw count, but for rounding. */
+function agree(perMl: number, related: number): boolean {
+  return Math.abs(perMl - related) <= related * rounding;
+}
+
+/** The first count per mL that is not that of the raw count; null where there is none. */
 export function disagreement(counts: CumulativeCounts): { place: number; expected: string } | null {
   const { perMl, counted, volumeMl, dilution = 1 } = counts;
   if (counted === undefined || volumeMl === undefined) return null;
   for (let place = 0; place < perMl.length; place += 1) {
     const related = ((counted[place] as number) * dilution) / volumeMl;
-    if (Math.abs((perMl[place] as number) - related) <= related * rounding) continue;
+    if (agree(perMl[place] as number, related)) continue;
     return { place, expected: `${related}: counted x dilution / volumeMl` };
   }
   return null;

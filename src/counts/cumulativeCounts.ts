@@ -61,44 +61,44 @@ export function cumulativeCounts(
   const sizing = options.sizing === undefined ? 'iso11171' : requireSizing(options.sizing, 'options.sizing');
   const figures = keys.map((key) => counts[key as unknown as number]);
   const sizes = keys.map(Number);
-  const names = keys.map(nameOfSize);
-  const nameOf = (_list: string, i?: number) => names[i as number] as string;
+  const nameOf = (_list: string, i?: number) => nameOfSize(keys[i as number] as string);
   const { per, volumeMl, dilution } = options as { per?: unknown; volumeMl?: unknown; dilution?: unknown };
   if (volumeMl !== undefined) {
     if (per !== undefined)
       throw motescaleError('unknown_option', 'options.per', per, 'either per or volumeMl, not both');
     const volume = requireVolume(volumeMl, 'options.volumeMl');
     const diluted = dilution === undefined ? 1 : requireDilution(dilution, 'options.dilution');
-    const counted = figures.map((count, i) => requireCount(count, names[i] as string));
+    const counted = figures.map((count, i) => requireCount(count, nameOfSize(keys[i] as string)));
     const perMl = counted.map((count) => proportion(count, diluted, volume));
     perMl.forEach((count, i) => {
       if (count <= perMlRule.most) return;
-      throw motescaleError('out_of_range', names[i] as string, counted[i], 'particles per mL, up to 1e12');
+      throw motescaleError('out_of_range', nameOfSize(keys[i] as string), counted[i], 'particles per mL, up to 1e12');
     });
     const raw = { sizing, sizes, perMl, counted, volumeMl: volume, dilution: diluted };
-    return requireFalling(checkCounts(raw, 'counts', true, nameOf), counted, names);
+    return requireFalling(checkCounts(raw, 'counts', true, nameOf), counted, nameOf);
   }
   if (dilution !== undefined) {
     const expected = 'the volume counted in mL, beside dilution';
     throw motescaleError('missing_volume', 'options.volumeMl', volumeMl, expected);
   }
   const unit = requireOneOf(per ?? 'mL', 'options.per', ['mL', '100mL']);
-  const expected = `particles per ${unit}, 0 or more`;
-  const numbers = figures.map((count, i) => requireNonNegative(count, names[i] as string, expected));
+  const numbers = figures.map((count, i) =>
+    requireNonNegative(count, nameOfSize(keys[i] as string), `particles per ${unit}, 0 or more`),
+  );
   const perMl = unit === 'mL' ? numbers : numbers.map((count) => scaleDecimal(count, 1, 100));
-  return requireFalling(checkCounts({ sizing, sizes, perMl }, 'counts', true, nameOf), numbers, names);
+  return requireFalling(checkCounts({ sizing, sizes, perMl }, 'counts', true, nameOf), numbers, nameOf);
 }
 
 /** The counts, of which none may be above that of a smaller size; named as they came. */
 function requireFalling(
   counts: CumulativeCounts,
   figures: readonly number[],
-  names: readonly string[],
+  nameOf: (list: string, i?: number) => string,
 ): CumulativeCounts {
   for (let i = 1; i < figures.length; i += 1) {
     if ((figures[i] as number) <= (figures[i - 1] as number)) continue;
     const expected = `at most ${figures[i - 1]}, the count at ${counts.sizes[i - 1]} µm`;
-    throw motescaleError('counts_rise_with_size', names[i] as string, figures[i], expected);
+    throw motescaleError('counts_rise_with_size', nameOf('counted', i), figures[i], expected);
   }
   return counts;
 }

@@ -87,7 +87,8 @@ export function knowledgeOf(
 function allSizes(known: CumulativeCounts | CountBands, table: ClassTable): number[] {
   const sizes: number[] = 'bands' in known ? [] : known.sizes.slice();
   const ofTable = table.columns.map((column) => columnSizes(column, known.sizing));
-  for (const ends of 'bands' in known ? [...known.bands, ...ofTable] : ofTable) {
+  const all = 'bands' in known ? [...known.bands, ...ofTable] : ofTable;
+  for (const ends of all) {
     if (ends === null) continue;
     for (const size of [ends.from, ends.to]) if (size !== null && sizes.indexOf(size) < 0) sizes.push(size);
   }

@@ -4,12 +4,12 @@
  */
 export const budgets: Readonly<Record<string, number>> = {
   "export { classify, iso4406 } from 'motescale/codes'": 4096,
-  "export { scaleNumber } from 'motescale/codes'": 1250,
+  "export { scaleNumber } from 'motescale/codes'": 1200,
   "export { cumulativeCounts } from 'motescale/counts'": 2450,
   "export { convertViscosity } from 'motescale/viscosity'": 2450,
   "export * from 'motescale'": 212850,
-  "export * from 'motescale/counts'": 11350,
-  "export * from 'motescale/codes'": 32500,
+  "export * from 'motescale/counts'": 11300,
+  "export * from 'motescale/codes'": 32350,
   "export * from 'motescale/viscosity'": 13250,
   "export * from 'motescale/water'": 4650,
   "export * from 'motescale/sampling'": 21100,
@@ -23,9 +23,9 @@ export const budgets: Readonly<Record<string, number>> = {
   "export * from 'motescale/report'": 89500,
   "export * from 'motescale/german'": 21350,
   "export * from 'motescale/schema'": 42300,
-  "export * from 'motescale/exact'": 17200,
+  "export * from 'motescale/exact'": 17100,
   'dist/scripts/motescale.global.js': 218650,
-  'dist/scripts/motescale.codes.global.js': 9350,
+  'dist/scripts/motescale.codes.global.js': 9300,
   'dist/scripts/motescale.unit.global.js': 49950,
 };
 

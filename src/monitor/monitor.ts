@@ -63,7 +63,7 @@ export function startMonitor(prepared: PreparedMonitor): MonitorState {
  * outside: it refuses such times.
  *
  * From a file, sort the readings by time first, and leave out those later than the file: newest line first, no alarm is
- * raised. docs/readings.md, "Times of a file".
+ * raised. docs/files.md, "Times of a file".
  *
  * A verdict supports the decision whether a machine may run; it never takes it. It is no protection: what guards people
  * against pressure or heat belongs in a safety system.

@@ -7,6 +7,7 @@ import { timedReadingRule } from '../reading/rules.ts';
 import { requireTableIds } from '../reading/tableIds.ts';
 import { requireRule } from '../rules/require.ts';
 import type { ObjectRule } from '../rules/rule.ts';
+import { oneOf } from '../rules/words.ts';
 import { inputTimeRule, nameRule } from '../state/rules.ts';
 import type { MonitorCommand, MonitorInput, PreparedMonitor } from './types.ts';
 
@@ -62,6 +63,6 @@ export function requireInput(prepared: PreparedMonitor, input: MonitorInput): vo
 
 function requireId(ids: readonly string[], id: string, parameter: string, what: string): void {
   if (ids.indexOf(id) >= 0) return;
-  const expected = ids.length === 0 ? `none: the configuration has no ${what}` : `one of '${ids.join("', '")}'`;
+  const expected = ids.length === 0 ? `none: the configuration has no ${what}` : oneOf(ids);
   throw motescaleError('unknown_option', parameter, id, expected);
 }

@@ -7,7 +7,7 @@ import type { Step } from '../alarm/step.ts';
 import { iso4406 } from '../codes/tables/iso4406.ts';
 import { type Margins, outcomeOf } from '../codes/targetOutcome.ts';
 import { assessArrived } from '../judging/assess.ts';
-import { classesBeyond, leastBeyond, mostBeyond } from '../judging/codePlan.ts';
+import { classesBeyond, figureBeyond } from '../judging/codePlan.ts';
 import { codeVerdicts, inTarget } from '../judging/codeVerdict.ts';
 import { figureOf } from '../judging/figures.ts';
 import { type Judged, withLiveSizes } from '../judging/liveSizes.ts';
@@ -20,7 +20,7 @@ import { leapTeaches, longestUsual, usualAfter } from '../state/usual.ts';
 import type { Writable } from '../state/writable.ts';
 import { type Come, comeOf, noneRecent, type Recent, withReading } from './clock/arrivals.ts';
 import { asideOf, decide, withAside } from './clock/aside.ts';
-import { isDoubted, judgeReading, jumpOf, leastLag } from './clock/clock.ts';
+import { judgeReading, jumpOf, leastLag } from './clock/clock.ts';
 import { forgetOddFirst } from './clock/firstInterval.ts';
 import { lagShown } from './clock/momentClock.ts';
 import { floorOf } from './fewest.ts';
@@ -67,9 +67,7 @@ export function takeReading(
   if (come.kind === 'repeated' && !come.contradicts) return takeOutOfOrder(prepared, before, reading, come, events);
   const judged = judgeReading(prepared, before, reading);
   if (judged.move === 'aside') return takeAside(prepared, before, reading, judged.doubt, come, events);
-  const decided = isDoubted(judged)
-    ? { ...before, clock: judged.doubt }
-    : decide(prepared, before, judged, reading.time, events);
+  const decided = decide(prepared, before, judged, reading.time, events);
   const lagMs = lagShown(before, reading, judged.move === 'set');
   const state = lagMs === undefined ? decided : { ...decided, lagMs };
   const now = judged.move === 'set' ? comeOf(state.recent ?? noneRecent, reading) : come;
@@ -118,9 +116,8 @@ function figureOfAlarm(
   const least: Margins = [];
   const value = classesBeyond(outcomeOf(table, wanted, code.parts, reading.counts, least), least);
   if (value === null) return null;
-  const upTo = mostBeyond(table, wanted, code, value);
-  const downTo = leastBeyond(table, wanted, code, reading.counts, value);
-  return { value, upTo, downTo, quality: assessment.figureQualities.counts as Quality };
+  const quality = assessment.figureQualities.counts as Quality;
+  return figureBeyond(table, wanted, code, reading.counts, value, quality);
 }
 
 /** What a reading tells an alarm. */

@@ -4,7 +4,7 @@ import { noteProblem, type Path, type Problem } from '../errors.ts';
 import { largestFigure, longestName, smallestFigure } from './bounds.ts';
 import { nameHint, numberHint } from './hints.ts';
 import type { EitherRule, ListRule, NumberRule, ObjectRule, RecordRule, Rule } from './rule.ts';
-import { expectedOf, namesText } from './words.ts';
+import { expectedOf, namesText, oneOf } from './words.ts';
 
 /** Notes all that is wrong with a value, and says whether nothing is. */
 export function checkRule(rule: Rule, value: unknown, path: Path, problems: Problem[]): boolean {
@@ -134,8 +134,9 @@ function checkRecord(rule: RecordRule, value: unknown, path: Path, problems: Pro
   if (names.length > rule.longest) return refuse(problems, path, 'out_of_range', value, rule);
   let sound = true;
   for (const name of names) {
-    if (rule.names !== undefined ? rule.names.indexOf(name) < 0 : !isName(name)) {
-      const expected = rule.names === undefined ? nameText() : `one of '${rule.names.join("', '")}'`;
+    if (!isNameOf(rule, name)) {
+      const named = `a name of 1 to ${longestName} characters, other than '__proto__'`;
+      const expected = rule.names === undefined ? named : oneOf(rule.names);
       noteProblem(problems, [...path, shortened(name)], 'unknown_option', name, expected);
       sound = false;
       if (problems.length > mostProblems) return false;
@@ -147,10 +148,6 @@ function checkRecord(rule: RecordRule, value: unknown, path: Path, problems: Pro
 /** More mistakes than these help no one, and a broken file could bring a million. */
 const mostProblems = 1000;
 
-function nameText(): string {
-  return `a name of 1 to ${longestName} characters, other than '__proto__'`;
-}
-
 /** A name as a path holds it: a broken one could be of any length. */
 function shortened(name: string): string {
   return name.length > longestName ? `${name.slice(0, longestName - 4)}...` : name;
@@ -159,4 +156,9 @@ function shortened(name: string): string {
 /** A name that a person may choose: what an object inherits under `__proto__` is no member of its own. */
 export function isName(name: string): boolean {
   return name.length > 0 && name.length <= longestName && name !== '__proto__';
+}
+
+/** Whether a record may have a member of such a name. */
+export function isNameOf({ names }: RecordRule, name: string): boolean {
+  return names === undefined ? isName(name) : names.indexOf(name) >= 0;
 }

@@ -55,13 +55,18 @@ interface Known extends Judged {
   readonly undecided: readonly (number | undefined)[];
 }
 
+interface Taken {
+  readonly state: MonitorState;
+  readonly verdict: Verdict;
+}
+
 /** Takes a reading that has passed the gate. */
 export function takeReading(
   prepared: PreparedMonitor,
   before: MonitorState,
   reading: TimedReading,
   events: MonitorEvent[],
-): { state: MonitorState; verdict: Verdict } {
+): Taken {
   const come = comeOf(before.recent ?? noneRecent, reading);
   // a reading that is there already shows nothing of the clock
   if (come.kind === 'repeated' && !come.contradicts) return takeOutOfOrder(prepared, before, reading, come, events);
@@ -123,7 +128,7 @@ function figureOfAlarm(
 /** What a reading tells an alarm. */
 function stepOfAlarm(prepared: PreparedMonitor, known: Known, i: number, unheard: number): Step {
   const { reading, liveCodes } = known;
-  const value = usableAt(known, i);
+  const value = known.figures[i] as number | null;
   const { onCode, figure, fewest } = prepared.alarms[i] as AlarmWatch;
   const code = onCode === null ? null : (liveCodes[onCode.place] as CodeVerdict).text;
   const floor = fewest === null ? undefined : floorOf(known.live.reading, figure as MonitorFigure, fewest);
@@ -138,7 +143,7 @@ function takeInOrder(
   reading: TimedReading,
   { print }: Come,
   events: MonitorEvent[],
-): { state: MonitorState; verdict: Verdict } {
+): Taken {
   const time = state.time === undefined ? reading.time : Math.max(state.time, reading.time);
   const earlier = state.repeats ?? noRepeats;
   const flowed = asRemembered(reading, prepared.limits, earlier);
@@ -221,11 +226,10 @@ function unusedIn(
 
 /** The ids of codes in no table of the configuration; a scale number is also taken from a code of ISO 4406. */
 function unusedCodes({ codes, alarms, follow }: PreparedMonitor, given: object): string[] {
-  const takesScaleNumber = ({ figure }: { readonly figure: object }) => 'scaleNumberAt' in figure;
+  const figures: readonly { readonly figure: object }[] = [...alarms, ...follow];
+  const takesScaleNumber = figures.some(({ figure }) => 'scaleNumberAt' in figure);
   return Object.keys(given).filter(
-    (id) =>
-      !codes.some(({ table }) => table.id === id) &&
-      !(id === iso4406.id && (alarms.some(takesScaleNumber) || follow.some(takesScaleNumber))),
+    (id) => !codes.some(({ table }) => table.id === id) && !(id === iso4406.id && takesScaleNumber),
   );
 }
 
@@ -247,15 +251,11 @@ function takeAside(
   doubt: ClockDoubt,
   { print }: Come,
   events: MonitorEvent[],
-): { state: MonitorState; verdict: Verdict } {
+): Taken {
   const known = know(prepared, state, reading, null);
   const last = asideOf(prepared, known.live, known.figures, print);
-  events.push({
-    time: state.time as number,
-    event: 'set_aside',
-    reading: reading.time,
-    beyond: beyondOf(prepared, known),
-  });
+  const beyond = beyondOf(prepared, known);
+  events.push({ time: state.time as number, event: 'set_aside', reading: reading.time, beyond });
   const next = counted({ ...state, clock: withAside(doubt, last) }, 'setAside');
   return { state: next, verdict: verdictOf(next, known, 'set_aside', false) };
 }
@@ -266,7 +266,7 @@ function takeOutOfOrder(
   reading: TimedReading,
   { kind, contradicts, print }: Come,
   events: MonitorEvent[],
-): { state: MonitorState; verdict: Verdict } {
+): Taken {
   // of a reading out of order nothing is remembered that it would stand beside
   const known = know(prepared, state, reading, null);
   const time = state.time ?? reading.time;
@@ -306,7 +306,7 @@ function judgeNews(
   news: readonly boolean[],
   events: MonitorEvent[],
 ): MonitorState {
-  const isJudged = (i: number) => news[i] === true && usableAt(known, i) !== null;
+  const isJudged = (i: number) => news[i] === true && known.figures[i] !== null;
   if (!news.some((_, i) => isJudged(i))) return state;
   const stepOf = (i: number) => (isJudged(i) ? { ...stepOfAlarm(prepared, known, i, Infinity), mode: undefined } : {});
   return passTime(prepared, state, state.time as number, events, stepOf, null, known.reading.time);
@@ -320,17 +320,12 @@ function counted(state: MonitorState, kind: keyof Arrivals): MonitorState {
  * The alarms of type high and low whose setpoint a reading lies beyond, by a figure that can be relied on, and that do
  * not judge it.
  */
-function beyondOf({ alarms }: PreparedMonitor, known: Known, news: readonly boolean[] = []): string[] {
+function beyondOf({ alarms }: PreparedMonitor, { figures }: Known, news: readonly boolean[] = []): string[] {
   const isBeyond = ({ plan }: AlarmWatch, i: number) => {
-    const value = usableAt(known, i);
+    const value = figures[i] as number | null;
     return value !== null && news[i] !== true && isBeyondSetpoint(plan, value);
   };
   return alarms.filter(isBeyond).map(({ plan }) => plan.id);
-}
-
-/** The figure of an alarm, if it can be relied on and decides. */
-function usableAt({ figures }: Known, i: number): number | null {
-  return figures[i] as number | null;
 }
 
 /** The same verdict where time has passed after the reading. */
@@ -345,7 +340,7 @@ function verdictOf(state: MonitorState, known: Known, arrival: Arrival, news: bo
   const { quality, figureQualities, findings, unchecked } = assessment;
   const alarms = state.alarms.map((alarm, i) => {
     const isNew = typeof news === 'boolean' ? news : news[i] === true;
-    return { id: alarm.id, state: nameOfState(alarm), judged: isNew && usableAt(known, i) !== null };
+    return { id: alarm.id, state: nameOfState(alarm), judged: isNew && known.figures[i] !== null };
   });
   return {
     time: reading.time,

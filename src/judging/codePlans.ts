@@ -69,11 +69,10 @@ export function planCode(
   if (hasMistake(problems, [...path, 'columns']) || hasMistake(problems, [...path, 'target'])) return null;
   const { columns, target, errors } = entry;
   const labels = table.columns.map(({ label }) => label);
-  if (columns !== undefined)
-    columns.forEach((label, i) => {
-      if (labels.indexOf(label) >= 0) return;
+  columns?.forEach((label, i) => {
+    if (labels.indexOf(label) < 0)
       noteProblem(problems, [...path, 'columns', i], 'unknown_option', label, oneOf(labels));
-    });
+  });
   if (problems.length > before) return null;
   const judged = columns === undefined ? null : columns.slice();
   if (target === undefined && errors !== undefined)

@@ -62,7 +62,7 @@ export function decide(
     const kept = decide(prepared, before, { ...decided, move: 'in_line' }, to, events);
     return undoMoment(prepared, kept, to, events);
   }
-  const time = aside.length === 0 ? undefined : aside[aside.length - 1];
+  const time = aside[aside.length - 1];
   const isSet = move === 'set';
   const from = before.time as number;
   const jump = jumpOf(prepared, before);

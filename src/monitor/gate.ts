@@ -17,7 +17,7 @@ export const monitorReadingRule: ObjectRule = {
   members: { kind: { kind: 'word', words: ['reading'], optional: true }, ...timedReadingRule.members },
 };
 
-export const relearnRule: ObjectRule = {
+const relearnRule: ObjectRule = {
   kind: 'object',
   expected: "{ kind: 'relearn', time, followed }",
   members: {
@@ -26,10 +26,6 @@ export const relearnRule: ObjectRule = {
     followed: { ...nameRule, expected: 'the id of a followed figure', optional: true },
   },
 };
-
-export function monitorCommandRule(command: unknown): ObjectRule {
-  return alarmCommandRule(command, { alarm: nameRule });
-}
 
 /** Throws unless the input is one of the four kinds, with all it needs and nothing else. */
 export function requireInput(prepared: PreparedMonitor, input: MonitorInput): void {
@@ -43,7 +39,7 @@ export function requireInput(prepared: PreparedMonitor, input: MonitorInput): vo
       requireRule(tickRule, input, 'input');
       return;
     case 'command': {
-      requireRule(monitorCommandRule((input as MonitorCommand).command), input, 'input');
+      requireRule(alarmCommandRule((input as MonitorCommand).command, { alarm: nameRule }), input, 'input');
       const ids = prepared.alarms.map(({ plan }) => plan.id);
       requireId(ids, input.alarm, 'input.alarm', 'alarms');
       return;

@@ -128,7 +128,7 @@ function figureOfAlarm(
 /** What a reading tells an alarm. */
 function stepOfAlarm(prepared: PreparedMonitor, known: Known, i: number, unheard: number): Step {
   const { reading, liveCodes } = known;
-  const value = known.figures[i] as number | null;
+  const value = usableAt(known, i);
   const { onCode, figure, fewest } = prepared.alarms[i] as AlarmWatch;
   const code = onCode === null ? null : (liveCodes[onCode.place] as CodeVerdict).text;
   const floor = fewest === null ? undefined : floorOf(known.live.reading, figure as MonitorFigure, fewest);
@@ -306,7 +306,7 @@ function judgeNews(
   news: readonly boolean[],
   events: MonitorEvent[],
 ): MonitorState {
-  const isJudged = (i: number) => news[i] === true && known.figures[i] !== null;
+  const isJudged = (i: number) => news[i] === true && usableAt(known, i) !== null;
   if (!news.some((_, i) => isJudged(i))) return state;
   const stepOf = (i: number) => (isJudged(i) ? { ...stepOfAlarm(prepared, known, i, Infinity), mode: undefined } : {});
   return passTime(prepared, state, state.time as number, events, stepOf, null, known.reading.time);
@@ -320,12 +320,17 @@ function counted(state: MonitorState, kind: keyof Arrivals): MonitorState {
  * The alarms of type high and low whose setpoint a reading lies beyond, by a figure that can be relied on, and that do
  * not judge it.
  */
-function beyondOf({ alarms }: PreparedMonitor, { figures }: Known, news: readonly boolean[] = []): string[] {
+function beyondOf({ alarms }: PreparedMonitor, known: Known, news: readonly boolean[] = []): string[] {
   const isBeyond = ({ plan }: AlarmWatch, i: number) => {
-    const value = figures[i] as number | null;
+    const value = usableAt(known, i);
     return value !== null && news[i] !== true && isBeyondSetpoint(plan, value);
   };
   return alarms.filter(isBeyond).map(({ plan }) => plan.id);
+}
+
+/** The figure of an alarm, if it can be relied on and decides. */
+function usableAt({ figures }: Known, i: number): number | null {
+  return figures[i] as number | null;
 }
 
 /** The same verdict where time has passed after the reading. */
@@ -340,7 +345,7 @@ function verdictOf(state: MonitorState, known: Known, arrival: Arrival, news: bo
   const { quality, figureQualities, findings, unchecked } = assessment;
   const alarms = state.alarms.map((alarm, i) => {
     const isNew = typeof news === 'boolean' ? news : news[i] === true;
-    return { id: alarm.id, state: nameOfState(alarm), judged: isNew && known.figures[i] !== null };
+    return { id: alarm.id, state: nameOfState(alarm), judged: isNew && usableAt(known, i) !== null };
   });
   return {
     time: reading.time,

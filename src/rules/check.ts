@@ -134,7 +134,7 @@ function checkRecord(rule: RecordRule, value: unknown, path: Path, problems: Pro
   if (names.length > rule.longest) return refuse(problems, path, 'out_of_range', value, rule);
   let sound = true;
   for (const name of names) {
-    if (!isNameOf(rule, name)) {
+    if (rule.names !== undefined ? rule.names.indexOf(name) < 0 : !isName(name)) {
       const named = `a name of 1 to ${longestName} characters, other than '__proto__'`;
       const expected = rule.names === undefined ? named : oneOf(rule.names);
       noteProblem(problems, [...path, shortened(name)], 'unknown_option', name, expected);
@@ -156,9 +156,4 @@ function shortened(name: string): string {
 /** A name that a person may choose: what an object inherits under `__proto__` is no member of its own. */
 export function isName(name: string): boolean {
   return name.length > 0 && name.length <= longestName && name !== '__proto__';
-}
-
-/** Whether a record may have a member of such a name. */
-export function isNameOf({ names }: RecordRule, name: string): boolean {
-  return names === undefined ? isName(name) : names.indexOf(name) >= 0;
 }

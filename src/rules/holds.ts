@@ -4,7 +4,7 @@
  * every value.
  */
 import { isObject } from '../checks.ts';
-import { isNameOf, keeps, keepsNumber } from './check.ts';
+import { isName, keeps, keepsNumber } from './check.ts';
 import type { NumberRule, Rule } from './rule.ts';
 
 /** True only where `checkRule` would find nothing. */
@@ -37,7 +37,10 @@ export function holds(rule: Rule, value: unknown): boolean {
       if (!isObject(value)) return false;
       const names = Object.keys(value);
       if (names.length > rule.longest) return false;
-      for (const name of names) if (!isNameOf(rule, name) || !holds(rule.of, value[name])) return false;
+      for (const name of names) {
+        const known = rule.names === undefined ? isName(name) : rule.names.indexOf(name) >= 0;
+        if (!known || !holds(rule.of, value[name])) return false;
+      }
       return true;
     }
     case 'either': {

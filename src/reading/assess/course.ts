@@ -5,7 +5,7 @@
 import type { FigureName } from '../reading.ts';
 import { type FlowCourse, mostAge, mostMicrolitres, notRun } from '../remembered/repeats.ts';
 import { mayBeAtRest, steadyLimit } from '../remembered/steady.ts';
-import { type Check, type Found, nothing } from './check.ts';
+import { below, type Check, type Found, nothing } from './check.ts';
 
 /** Of a flow that has only been bad. */
 const notTold: Partial<FlowCourse> = {};
@@ -81,8 +81,5 @@ export const standingOil: Check = {
 /** Ended before the last reading that has a time. */
 export const clockBackwards: Check = {
   codes: ['clock_backwards'],
-  find: ({ reading: { time }, repeats }) => {
-    if (time === undefined || repeats === null || repeats.before === null) return null;
-    return time >= repeats.before ? nothing : [{ code: 'clock_backwards', value: time, limit: repeats.before }];
-  },
+  find: ({ reading, repeats }) => below('clock_backwards', reading.time, repeats === null ? null : repeats.before),
 };

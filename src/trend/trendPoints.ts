@@ -92,6 +92,11 @@ export function orderPoints(
   return { x, y, starts };
 }
 
+/** The slope between two of the points, as doubles give it. */
+export function slopeBetween({ x, y }: TrendPoints, left: number, right: number): number {
+  return ((y[right] as number) - (y[left] as number)) / ((x[right] as number) - (x[left] as number));
+}
+
 /** start, start + 1, ... up to, not including, end. */
 export function places(start: number, end: number): NumberList {
   const order = integers(end - start);

@@ -5,7 +5,7 @@ import type { NumberRule, ObjectRule, Rule } from '../rules/rule.ts';
 import { flattest, steepest } from '../water/ranges.ts';
 import { findingCodes } from './findingKinds.ts';
 import type { ReadingLimits } from './readingLimits.ts';
-import { fullSaturation } from './rules.ts';
+import { fullSaturation, maxSizes } from './rules.ts';
 
 const finite = { kind: 'number' } as const;
 const text: Rule = { kind: 'text', shortest: 0, longest: 1000, optional: true };
@@ -27,7 +27,7 @@ export function limitsRule(): ObjectRule {
     mostMm2PerS: number('a kinematic viscosity in mm²/s', { above: 0 }),
     celsius: band('a band { low, high } in °C'),
     particles: number('a number of particles', { above: 0 }),
-    particleSizes: { kind: 'list', expected: 'sizes', of: sizeRule, longest: 32, ...off },
+    particleSizes: { kind: 'list', expected: 'sizes', of: sizeRule, longest: maxSizes, ...off },
     coincidencePerMl: number('particles per mL', { above: 0 }),
     freeWaterSaturation: number('a relative saturation as a share (0.95 for 95 %)', { above: 0, most: fullSaturation }),
     solubility: {

@@ -2,7 +2,6 @@
  * What only the readings before can tell, beside stuck counts: a thermometer or water sensor that has frozen, a flow
  * that pulsates, oil that stood or has not settled since the flow began.
  */
-import type { FigureName } from '../reading.ts';
 import { type FlowCourse, mostAge, mostMicrolitres, notRun } from '../remembered/repeats.ts';
 import { mayBeAtRest, steadyLimit } from '../remembered/steady.ts';
 import { below, type Check, type Found, nothing } from './check.ts';
@@ -24,7 +23,7 @@ export const sensorStuck: Check = {
       // oil with free water in it stands at the upper end; at the lower one a cut wire does sooner than any oil
       if (name === 'waterSaturation' && one.value === 1) continue;
       const limit = steadyLimit(one, stuckChance);
-      if (one.run >= limit) found.push({ code: 'values_stuck', value: one.run, limit, affects: [name as FigureName] });
+      if (one.run >= limit) found.push({ code: 'values_stuck', value: one.run, limit, affects: [name] });
     }
     return found;
   },

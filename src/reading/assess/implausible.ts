@@ -2,21 +2,21 @@
  * A figure that no oil can have: the sensor has failed, not the oil. The figure then counts as not measured, for every
  * other check; the counts are as good as before.
  */
+import type { Writable } from '../../state/writable.ts';
 import { asItFlowed } from '../atRest.ts';
-import type { FigureName, Reading } from '../reading.ts';
+import type { Reading } from '../reading.ts';
 import type { ReadingLimits } from '../readingLimits.ts';
 import type { Check, Context, Found } from './check.ts';
 
-type Bands = 'plausibleKPa' | 'plausibleCelsius' | 'plausibleMm2PerS';
-
-const looked: readonly (readonly [figure: 'kPa' | 'celsius' | 'mm2PerS', band: Bands])[] = [
+const looked = [
   ['kPa', 'plausibleKPa'],
   ['celsius', 'plausibleCelsius'],
   ['mm2PerS', 'plausibleMm2PerS'],
-];
+  ['coldestCelsius', 'plausibleCelsius'],
+] as const;
 
 /** The end of the band that a figure lies beyond; null within, and where there is none. */
-function beyond(figure: number | undefined, band: ReadingLimits[Bands]): number | null {
+function beyond(figure: number | undefined, band: ReadingLimits['plausibleKPa']): number | null {
   if (figure === undefined || band === null) return null;
   if (figure < band.low) return band.low;
   return figure > band.high ? band.high : null;
@@ -29,11 +29,12 @@ export const figureImplausible: Check = {
     const found: Found[] = [];
     let open = false;
     for (const [name, band] of looked) {
+      // it has no quality: it is only left out
+      if (name === 'coldestCelsius') continue;
       const value = reading[name];
       if (value !== undefined && limits[band] === null) open = true;
       const limit = beyond(value, limits[band]);
-      if (limit !== null)
-        found.push({ code: 'figure_implausible', value: value as number, limit, affects: [name as FigureName] });
+      if (limit !== null) found.push({ code: 'figure_implausible', value: value as number, limit, affects: [name] });
     }
     return found.length === 0 && open ? null : found;
   },
@@ -42,13 +43,11 @@ export const figureImplausible: Check = {
 /** What the other checks look at: the same, without figures that are implausible or a zero error of the flow meter. */
 export function plausibleOf(context: Context): Context {
   const { reading, limits, repeats } = context;
-  let kept: { -readonly [Name in keyof Reading]: Reading[Name] } = asItFlowed(reading, limits, repeats);
-  const leave = (name: 'kPa' | 'celsius' | 'mm2PerS' | 'coldestCelsius', band: Bands) => {
-    if (beyond(reading[name], limits[band]) === null) return;
+  let kept: Writable<Reading> = asItFlowed(reading, limits, repeats);
+  for (const [name, band] of looked) {
+    if (beyond(reading[name], limits[band]) === null) continue;
     if (kept === reading) kept = { ...reading };
     delete kept[name];
-  };
-  for (const [name, band] of looked) leave(name, band);
-  leave('coldestCelsius', 'plausibleCelsius');
+  }
   return kept === reading ? context : { ...context, reading: kept };
 }

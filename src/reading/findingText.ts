@@ -1,5 +1,5 @@
 /** A finding in words, by a table of texts. */
-import { hasOwn, requireArray, requireFinite, requireObject, requireOneOf, requireText } from '../checks.ts';
+import { requireArray, requireFinite, requireObject, requireOneOf, requireText } from '../checks.ts';
 import { sizings } from '../counts/checkCounts.ts';
 import { shown } from '../numeric/shown.ts';
 import { requireLike } from '../rules/like.ts';
@@ -59,29 +59,30 @@ function sentence({ code, received, most }: Finding, texts: FindingTexts): strin
 /** Of a code as it came. */
 const longestShown = 60;
 
-/** A figure, and one beside it that it must not be written the same as. */
-type FigureOf = (finding: Finding) => readonly [figure: number, beside?: number];
-
-const numbers: { readonly [place: string]: FigureOf } = {
-  value: ({ value, limit }) => [value, limit],
-  limit: ({ value, limit }) => [limit, value],
-  valuePercent: ({ value, limit }) => [value * 100, limit * 100],
-  limitPercent: ({ value, limit }) => [limit * 100, value * 100],
-  valueDays: ({ value, limit }) => [value / day, limit / day],
-  limitDays: ({ value, limit }) => [limit / day, value / day],
-  valueSeconds: ({ value, limit }) => [value / 1000, limit / 1000],
-  limitSeconds: ({ value, limit }) => [limit / 1000, value / 1000],
-  mostSeconds: ({ value, limit, most = value }) => [most / 1000, limit / 1000],
-  secondsBefore: ({ value, limit }) => [(limit - value) / 1000],
-};
-
 function placed(finding: Finding, texts: FindingTexts, name: string): string | null {
-  const { affects, sizes = [], received } = finding;
-  if (hasOwn(numbers, name)) {
-    const [figure, beside] = (numbers[name] as FigureOf)(finding);
-    return shown(figure, beside).replace('.', texts.decimalSign);
-  }
+  const { value, limit, affects, sizes = [], received, most = value } = finding;
+  const number = (figure: number, beside?: number) => shown(figure, beside).replace('.', texts.decimalSign);
   switch (name) {
+    case 'value':
+      return number(value, limit);
+    case 'limit':
+      return number(limit, value);
+    case 'valuePercent':
+      return number(value * 100, limit * 100);
+    case 'limitPercent':
+      return number(limit * 100, value * 100);
+    case 'valueDays':
+      return number(value / day, limit / day);
+    case 'limitDays':
+      return number(limit / day, value / day);
+    case 'valueSeconds':
+      return number(value / 1000, limit / 1000);
+    case 'limitSeconds':
+      return number(limit / 1000, value / 1000);
+    case 'mostSeconds':
+      return number(most / 1000, limit / 1000);
+    case 'secondsBefore':
+      return number((limit - value) / 1000);
     case 'received':
       return received === undefined ? '-' : `'${received.slice(0, longestShown)}'`;
     case 'figure':

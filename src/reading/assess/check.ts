@@ -67,14 +67,3 @@ export function below(code: FindingCode, value: number | undefined, limit: numbe
   if (value === undefined || limit === null) return null;
   return value < limit ? [{ code, value, limit }] : nothing;
 }
-
-/** A finding where it lies below a band, or above it. */
-export function outside(
-  low: FindingCode,
-  high: FindingCode,
-  value: number | undefined,
-  band: { readonly low: number; readonly high: number } | null,
-): readonly Found[] | null {
-  if (value === undefined || band === null) return null;
-  return value < band.low ? [{ code: low, value, limit: band.low }] : above(high, value, band.high);
-}

@@ -5,7 +5,7 @@
 import { mostZeroError, restLimit } from '../atRest.ts';
 import { figureNames } from '../rules.ts';
 import { byLine } from './byLine.ts';
-import { above, below, type Check, nothing, outside } from './check.ts';
+import { above, below, type Check, nothing } from './check.ts';
 
 /**
  * No flow at all, or no more than a flow meter shows at standstill: nothing new was counted. Where no limits tell, and
@@ -37,11 +37,15 @@ export const flowUnknown: Check = {
   },
 };
 
-/** Too little flow or too much; none has its own finding. */
+/** Too little flow or too much. */
 export const flow: Check = {
   codes: ['flow_low', 'flow_high'],
-  find: ({ reading: { mlPerMin }, limits: { mlPerMin: band } }) =>
-    mlPerMin === 0 && band !== null ? nothing : outside('flow_low', 'flow_high', mlPerMin, band),
+  find: ({ reading: { mlPerMin }, limits: { mlPerMin: band } }) => {
+    if (mlPerMin === undefined || band === null) return null;
+    if (mlPerMin === 0) return nothing;
+    if (mlPerMin < band.low) return [{ code: 'flow_low', value: mlPerMin, limit: band.low }];
+    return above('flow_high', mlPerMin, band.high);
+  },
 };
 
 /**
@@ -71,7 +75,11 @@ export const viscosity: Check = {
 /** Oil colder or hotter than the sensor is made for. */
 export const temperature: Check = {
   codes: ['temperature_low', 'temperature_high'],
-  find: ({ reading, limits }) => outside('temperature_low', 'temperature_high', reading.celsius, limits.celsius),
+  find: ({ reading: { celsius }, limits: { celsius: band } }) => {
+    if (celsius === undefined || band === null) return null;
+    if (celsius < band.low) return [{ code: 'temperature_low', value: celsius, limit: band.low }];
+    return above('temperature_high', celsius, band.high);
+  },
 };
 
 /** The line still holds oil from before. */

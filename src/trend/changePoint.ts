@@ -1,7 +1,7 @@
 /** Since when is it worse? Where a whole series goes from one level to another, or leaves its level. */
 import { requireConfidence, requireObject } from '../checks.ts';
 import { exp } from '../numeric/exponential.ts';
-import { doubles, type NumberList } from '../numeric/lists.ts';
+import type { NumberList } from '../numeric/lists.ts';
 import { log } from '../numeric/logarithm.ts';
 import { medianOf } from '../numeric/selectRank.ts';
 import { studentLimit } from '../numeric/student.ts';
@@ -87,11 +87,7 @@ export function changePoint(
   const least = Math.max(fewestAfter, Math.ceil(n / 20));
 
   const middle = medianOf(present);
-  const series = { times: doubles(n), values: doubles(n) };
-  for (let i = 0; i < n; i += 1) {
-    series.times[i] = places[i] as number;
-    series.values[i] = (present[i] as number) - middle;
-  }
+  const series = { times: places, values: present.map((value) => value - middle) };
   const pulled = pulledIn(series, bestShape(series, least));
   const fit = bestShape(pulled, least);
   const left = leftBy(fit, pulled);

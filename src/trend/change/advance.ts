@@ -179,6 +179,6 @@ export function standingOf(state: ChangeState): ChangeStep['standing'] {
 
 /** Whether too few of the days remembered have a value. */
 export function isUnjudged({ ring }: ChangeState): boolean {
-  const values = present(ring, 0, ring.length).length;
+  const values = present(ring, 0).length;
   return ring.length >= rules.shareDays && values < rules.fewestShare * ring.length;
 }

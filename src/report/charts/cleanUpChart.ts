@@ -30,6 +30,7 @@ import {
   tablePart,
 } from './chartSpec.ts';
 import {
+  type CleanUpFrame,
   groundOf,
   lineLayers,
   lineNames,
@@ -38,16 +39,7 @@ import {
   targetNames,
   targetSize,
 } from './cleanUpLayers.ts';
-import {
-  axisRoom,
-  type CountScale,
-  countAxis,
-  countEncoding,
-  countScale,
-  decadesOf,
-  type Span,
-  spanOf,
-} from './countScale.ts';
+import { axisRoom, countAxis, countEncoding, countScale, decadesOf, type Span, spanOf } from './countScale.ts';
 import { roundMarks } from './figureScale.ts';
 import { widestOf } from './textWidth.ts';
 
@@ -111,7 +103,6 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
   const none = measured.some(({ counts }) => ranges.some((range) => countIn(counts, range) === 0));
   const scale = countScale(spanFor(ranges, curve, targets, measured), height, none);
   const hours = minutes > 240;
-  const frame = { scale, minutes, unit: hours ? 60 : 1 };
   const left = axisRoom([scale], texts);
   // a line may end far below its name: the name shows how it is drawn
   const lineTexts = ranges.map((range, i) => {
@@ -120,6 +111,7 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
   });
   const right = Math.ceil(widestOf(lineTexts)) + 7 + rim;
   const plot = width - left - right;
+  const frame: CleanUpFrame = { ranges, curve, measured, time, scale, minutes, unit: hours ? 60 : 1, plot };
   const notes = [particlesText(ranges, texts), charts.cleanUp.assumes];
   if (measured.length > 0) notes.push(charts.cleanUp.marks);
   if (none) notes.push(charts.cleanUp.zero);
@@ -129,29 +121,27 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
     notes.push(fill(charts.cleanUp.target, { standard: shortTitle(table), code: codeText(options.target), outcome }));
   }
   // what stands later lies above
-  const layer = [...reachedLayer(time, frame), ...targetLayers(time, frame)];
-  const ofSizes = ranges.map((_range, i) => lineLayers(ranges, i, curve, measured, frame, plot, texts));
+  const layer = [...reachedLayer(frame), ...targetLayers(frame)];
+  const ofSizes = ranges.map((range, i) => lineLayers(range, i, frame, texts));
   for (const [line] of ofSizes) layer.push(line as Spec);
   const namesOf = (range: SizeRange) => {
     const size = rangeText(range, sizing, texts);
     return [fill(charts.cleanUp.targetAt, { size }), size];
   };
-  const targetTexts = targetNames(time, ranges, curve, measured, namesOf, frame, plot);
+  const targetTexts = targetNames(namesOf, frame);
   // a line that has to run through a name is broken there, a mark is not
   layer.push(groundOf(targetTexts));
   for (const [, ...marks] of ofSizes) layer.push(...marks);
   layer.push(placedTexts(targetTexts, { fontSize: targetSize }));
-  layer.push(placedTexts(lineNames(ranges, lineTexts, curve, frame, plot)));
+  layer.push(placedTexts(lineNames(lineTexts, frame)));
   const axisTitle = hours ? charts.cleanUp.hours : charts.cleanUp.minutes;
-  const parts: ChartPart[] = [
-    { height, spec: { layer, encoding: axesOf(scale, minutes / frame.unit, plot, axisTitle, texts) } },
-  ];
+  const parts: ChartPart[] = [{ height, spec: { layer, encoding: axesOf(frame, axisTitle, texts) } }];
   if (time !== null) parts.push(timesPart(time, targets, sizing, { width, left }, texts));
   return chart({
     title,
     notes,
     separator: charts.separator,
-    description: spoken(title, notes, curveSentences(ranges, sizing, curve, minutes, texts), texts),
+    description: spoken(title, notes, curveSentences(frame, sizing, texts), texts),
     width,
     left,
     right,
@@ -165,7 +155,8 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
 }
 
 /** Minutes or hours along, counts up. */
-function axesOf(scale: CountScale, end: number, plot: number, title: string, texts: Texts): Spec {
+function axesOf({ scale, minutes, unit, plot }: CleanUpFrame, title: string, texts: Texts): Spec {
+  const end = minutes / unit;
   const values = roundMarks(end, Math.max(3, Math.floor(plot / 60)));
   return {
     x: {
@@ -203,13 +194,7 @@ function timesPart(
 }
 
 /** The curve of each size in words. */
-function curveSentences(
-  ranges: readonly SizeRange[],
-  sizing: Sizing,
-  curve: readonly CleanUpPoint[],
-  minutes: number,
-  texts: Texts,
-): string[] {
+function curveSentences({ ranges, curve, minutes }: CleanUpFrame, sizing: Sizing, texts: Texts): string[] {
   return ranges.map((range) => {
     const at = (point: CleanUpPoint | undefined) => figure((point && countIn(point.counts, range)) ?? 0, texts);
     const places = { size: rangeText(range, sizing, texts), from: at(curve[0]), to: at(curve[curve.length - 1]) };
@@ -245,9 +230,7 @@ function outcomeText({ minutes, heldUntil, slowestSize, sizes }: TimeToCode, siz
   const { never, metFromStart, reached, lostAgain } = texts.charts.cleanUp;
   if (minutes === null) {
     const slowest = sizes.filter(({ size }) => size === slowestSize);
-    return fill(never, {
-      size: slowest.map((range) => rangeText(rangeOf(range), sizing, texts)).join(''),
-    });
+    return fill(never, { size: slowest.map((range) => rangeText(rangeOf(range), sizing, texts)).join('') });
   }
   const met = minutes === 0 ? metFromStart : fill(reached, { duration: durationText(minutes, texts) });
   if (heldUntil === null) return met;
@@ -257,13 +240,13 @@ function outcomeText({ minutes, heldUntil, slowestSize, sizes }: TimeToCode, siz
 function checkMeasured(measured: readonly CleanUpPoint[], minutes: number, sizing: Sizing): readonly CleanUpPoint[] {
   requireWholeArray(measured, 'options.measured');
   measured.forEach((point, i) => {
-    requireObject(point, `options.measured[${i}]`, 'a point { minutes, counts }', ['minutes', 'counts']);
-    requireNonNegative(point.minutes, `options.measured[${i}].minutes`);
-    checkCounts(point.counts, `options.measured[${i}].counts`);
-    if (point.counts.sizing !== sizing) {
-      const parameter = `options.measured[${i}].counts.sizing`;
-      throw motescaleError('sizing_not_convertible', parameter, point.counts.sizing, `'${sizing}', as in the tank`);
-    }
+    const path = `options.measured[${i}]`;
+    requireObject(point, path, 'a point { minutes, counts }', ['minutes', 'counts']);
+    requireNonNegative(point.minutes, `${path}.minutes`);
+    checkCounts(point.counts, `${path}.counts`);
+    const own = point.counts.sizing;
+    if (own !== sizing)
+      throw motescaleError('sizing_not_convertible', `${path}.counts.sizing`, own, `'${sizing}', as in the tank`);
   });
   return measured.filter((point) => point.minutes <= minutes);
 }

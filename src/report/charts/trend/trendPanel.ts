@@ -28,7 +28,7 @@ import type { EventNumber } from './trendEvents.ts';
 import { type ChartForecast, forecastFan } from './trendForecast.ts';
 import { type TimeScale, timePixel, widened } from './trendMarks.ts';
 import type { TrendBand, TrendSeries } from './trendSeries.ts';
-import { type StepLabel, spanLayers, stepLabels, stepLayers } from './trendSteps.ts';
+import { type PanelLimits, type StepLabel, spanLayers, stepLabels, stepLayers } from './trendSteps.ts';
 
 /** What all panels share. */
 export interface PanelFrame {
@@ -41,15 +41,11 @@ export interface PanelFrame {
 }
 
 /** A panel ready to be drawn: its scale, what is named on its right, its limits. */
-export interface Panel {
+export interface Panel extends PanelLimits {
   /** The word of a figure that is no count; null of a size. */
   readonly figure: string | null;
   readonly series: TrendSeries;
-  readonly scale: CountScale;
-  readonly steps: readonly Step[];
   readonly labels: readonly StepLabel[];
-  readonly target: number | null;
-  readonly alarm: number | null;
   readonly forecast: readonly ChartForecast[];
   readonly title: string;
   /** Of a size that a target says nothing of: so in words. */
@@ -67,8 +63,8 @@ export function figurePanelOf(figure: string, series: TrendSeries, texts: Texts)
   const values = trustedOf(series);
   for (const { low, high } of series.buckets) values.push(low, high);
   const scale = { ...figureScale(values, figureHeight), percent: figure === 'waterSaturation' };
-  const title = measuredHead(figure, texts);
-  return { figure, series, scale, steps: [], labels: [], target: null, alarm: null, forecast: [], title, untold: null };
+  const limits = { scale, steps: [], target: null, alarm: null };
+  return { ...limits, figure, series, labels: [], forecast: [], title: measuredHead(figure, texts), untold: null };
 }
 
 /** The values that can be relied on; where none can, all. */
@@ -102,10 +98,10 @@ export function panelOf(range: SizeRange, series: TrendSeries, frame: PanelFrame
   }
   for (const { now, level } of forecast) counts.push(now, level);
   const scale = countScale(spanOf(counts, steps), sizeHeight, hasZero, series.codes.some(isTooMany));
-  const labels = stepLabels(steps, scale, target, alarm, texts);
+  const limits = { scale, steps, target, alarm };
   const title = fill(texts.charts.panel, { size: rangeText(range, sizing, texts) });
   const untold = frame.target.length > 0 && asked === null ? texts.charts.noTarget : null;
-  return { figure: null, series, scale, steps, labels, target, alarm, forecast, title, untold };
+  return { ...limits, figure: null, series, labels: stepLabels(limits, texts), forecast, title, untold };
 }
 
 /** Where and how the panel stands. */
@@ -130,7 +126,7 @@ export function tooManyText({ codes, points, buckets }: TrendSeries, { charts }:
 }
 
 export function panelSpec(panel: Panel, place: PanelPlace): Spec {
-  const { scale, steps, labels, target, alarm, series } = panel;
+  const { scale, steps, labels, series } = panel;
   const values = scale.marks ?? countMarks(steps, scale);
   const x = timeEncoding(place.time.span, place.time.plot, place.last, place.texts);
   const y = countEncoding('count', scale, countAxis(scale, values, place.texts));
@@ -143,9 +139,7 @@ export function panelSpec(panel: Panel, place: PanelPlace): Spec {
   const title = { x: rim - place.left, y: -14, text: heading };
   return {
     layer: [
-      ...(panel.figure === null
-        ? [...spanLayers(scale, target, alarm), ...stepLayers(steps, scale, target, alarm, labels)]
-        : []),
+      ...(panel.figure === null ? [...spanLayers(panel), ...stepLayers(panel, labels)] : []),
       ...zeroLayer(scale),
       ...tooManyLayers(scale),
       ...anchorLayer(panel, place.time, { x, y }),

@@ -16,6 +16,17 @@ export interface Span {
   readonly high: number;
 }
 
+/** From the least of the values to the most; from Infinity to -Infinity without any. */
+export function extentOf(values: readonly number[]): Span {
+  let low = Infinity;
+  let high = -Infinity;
+  for (const value of values) {
+    low = Math.min(low, value);
+    high = Math.max(high, value);
+  }
+  return { low, high };
+}
+
 /**
  * The span that shows all the counts above zero, with a limit of the table to spare at both ends, or, where it has
  * none, a power of ten. It does not reach below one particle in a million mL.

@@ -178,8 +178,7 @@ export function trendChart(
   }));
   const said = period === null ? [] : wrapped(period, width - 2 * rim);
   parts.push(textPart([...said, ...eventList(events, width - 2 * rim, texts)], left));
-  const standard = data.known ? shortTitle(data.table) : null;
-  const notes = notesOf(options, panels, time, { ...data, standard }, frame);
+  const notes = notesOf(options, panels, time, data, frame);
   return chart({
     title,
     notes,
@@ -227,9 +226,8 @@ function areSwapped(target: readonly CodeAtSize[], alarm: readonly CodeAtSize[])
 
 /** Room on the right for the names of the classes. */
 function labelRoom(panels: readonly Panel[]): number {
-  let widest = 0;
-  for (const { labels } of panels) widest = Math.max(widest, bold * widestOf(labels.map(({ text }) => text)));
-  return Math.ceil(Math.max(2 * rim, widest + 7 + rim / 2));
+  const widths = panels.map(({ labels }) => bold * widestOf(labels.map(({ text }) => text)) + 7 + rim / 2);
+  return Math.ceil(Math.max(2 * rim, ...widths));
 }
 
 function localForecasts(forecast: TrendChartOptions['forecast'], local: (time: number) => number): ChartForecast[] {
@@ -313,7 +311,7 @@ function notesOf(
   options: TrendChartOptions,
   panels: readonly Panel[],
   time: TimeScale,
-  { standard, ranges, otherCodes, otherCounts }: Omit<TrendData, 'known'> & { standard: string | null },
+  { known, table, ranges, otherCodes, otherCounts }: TrendData,
   { target, sizing, forecast, texts }: PanelFrame,
 ): string[] {
   const { charts } = texts;
@@ -322,7 +320,7 @@ function notesOf(
     const sizes = of.filter((range) => !isAmong(ranges, range)).map((range) => rangeText(range, sizing, texts));
     if (sizes.length > 0) notes.push(fill(template, { sizes: sizes.join(', ') }));
   };
-  if (standard !== null) notes.push(fill(charts.classes, { standard }));
+  if (known) notes.push(fill(charts.classes, { standard: shortTitle(table) }));
   if (options.target !== undefined) notes.push(fill(charts.target, { code: codeText(options.target) }));
   noteUndrawn(target.map(rangeOf), charts.notCounted);
   if (options.alarm !== undefined) notes.push(fill(charts.alarm, { code: codeText(options.alarm) }));

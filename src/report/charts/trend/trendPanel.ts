@@ -60,17 +60,17 @@ const figureHeight = 90;
  * The panel of a figure that is no count. The scale is set by what can be relied on; where nothing can, by the rest.
  */
 export function figurePanelOf(figure: string, series: TrendSeries, texts: Texts): Panel {
-  const values = trustedOf(series);
-  for (const { low, high } of series.buckets) values.push(low, high);
-  const scale = { ...figureScale(values, figureHeight), percent: figure === 'waterSaturation' };
+  const scale = { ...figureScale(valuesOf(series), figureHeight), percent: figure === 'waterSaturation' };
   const limits = { scale, steps: [], target: null, alarm: null };
   return { ...limits, figure, series, labels: [], forecast: [], title: measuredHead(figure, texts), untold: null };
 }
 
 /** The values that can be relied on; where none can, all. */
-function trustedOf({ points }: TrendSeries): number[] {
+export function valuesOf({ points, buckets }: TrendSeries): number[] {
   const trusted = points.filter(({ quality }) => quality !== 'bad');
-  return (trusted.length > 0 ? trusted : points).map(({ count }) => count);
+  const values = (trusted.length > 0 ? trusted : points).map(({ count }) => count);
+  for (const { low, high } of buckets) values.push(low, high);
+  return values;
 }
 
 /** Finds the scale and the labels. The scale is set by what can be relied on; where nothing can, by the rest. */
@@ -83,12 +83,12 @@ export function panelOf(range: SizeRange, series: TrendSeries, frame: PanelFrame
   const target = asked?.upTo ?? null;
   const alarm = (judged ? atSize(frame.alarm, size) : null)?.upTo ?? null;
   const forecast = frame.forecast.filter((each) => isAmong([range], rangeOf(each)));
-  const counts = trustedOf(series);
+  const counts = valuesOf(series);
   for (const limit of [target, alarm]) if (limit !== null) counts.push(limit);
   let hasZero = series.points.some(({ count }) => count === 0);
-  for (const { low, high, mean } of series.buckets) {
+  for (const { low, mean } of series.buckets) {
     // beside zeros the mean is the least that has a place on the scale
-    counts.push(low, high, mean ?? low);
+    counts.push(mean ?? low);
     hasZero = hasZero || low === 0;
   }
   const codes = series.codes.length + series.points.length > 0 ? series.codes : series.badCodes;
@@ -130,6 +130,7 @@ export function panelSpec(panel: Panel, place: PanelPlace): Spec {
   const values = scale.marks ?? countMarks(steps, scale);
   const x = timeEncoding(place.time.span, place.time.plot, place.last, place.texts);
   const y = countEncoding('count', scale, countAxis(scale, values, place.texts));
+  const axes = { x, y };
   const { points, codes, badCodes, badTimes, buckets } = series;
   const empty = [points, codes, badCodes, badTimes, buckets].every(({ length }) => length === 0);
   const { noReadings, nothingDrawn } = place.texts.charts;
@@ -142,12 +143,12 @@ export function panelSpec(panel: Panel, place: PanelPlace): Spec {
       ...(panel.figure === null ? [...spanLayers(panel), ...stepLayers(panel, labels)] : []),
       ...zeroLayer(scale),
       ...tooManyLayers(scale),
-      ...anchorLayer(panel, place.time, { x, y }),
-      ...codeLayers(widened(series.codes, place.time), scale, { x, y }),
-      ...bucketLayers(series, scale, place.time, { x, y }),
-      ...forecastLayers(panel, place.time.span.to, { x, y }),
+      ...anchorLayer(panel, place.time, axes),
+      ...codeLayers(widened(series.codes, place.time), scale, axes),
+      ...bucketLayers(series, scale, place.time, axes),
+      ...forecastLayers(panel, place.time.span.to, axes),
       ...eventLayers(place, title.x + bold * textWidth(title.text) + 4, x),
-      ...readingLayers(series, scale, place.time, { x, y }),
+      ...readingLayers(series, scale, place.time, axes),
       placedTexts([title], { fontWeight: 600 }),
       ...numberLayers(place.numbers),
     ],

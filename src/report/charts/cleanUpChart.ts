@@ -1,5 +1,5 @@
 /** A clean-up as a chart: the count at each size over the minutes of filtering, and when the target is reached. */
-import { requireMembers, requireNonNegative, requireObject, requirePositive, requireWholeArray } from '../../checks.ts';
+import { requireNonNegative, requireObject, requirePositive, requireWholeArray } from '../../checks.ts';
 import { type ClassTable, type Code, limitsOf } from '../../codes/index.ts';
 import { checkCounts } from '../../counts/checkCounts.ts';
 import type { Sizing } from '../../counts/index.ts';
@@ -62,7 +62,6 @@ export interface CleanUpChartOptions {
   readonly vegaLite?: 5 | 6 | undefined;
 }
 
-const members = ['title', 'minutes', 'table', 'target', 'measured', 'width', 'texts', 'vegaLite'];
 const height = 300;
 
 /**
@@ -88,8 +87,9 @@ const height = 300;
  * ```
  */
 export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): ChartSpec {
-  requireMembers(requireObject(options, 'options', 'options { minutes }'), 'options', members);
-  const { title, width, texts, vegaLite } = requireLook(options, 'cleanUp', 640);
+  requireObject(options, 'options', 'options { minutes }');
+  const look = requireLook(options, 'cleanUp', 640, ['minutes', 'table', 'target', 'measured']);
+  const { title, width, texts } = look;
   const { charts } = texts;
   const minutes = requirePositive(options.minutes, 'options.minutes', 'minutes of filtering, above 0');
   const curve = cleanUpCurve(tank, minutes, 120);
@@ -136,13 +136,11 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
   layer.push(placedTexts(lineNames(lineTexts, frame)));
   const axisTitle = hours ? charts.cleanUp.hours : charts.cleanUp.minutes;
   const parts: ChartPart[] = [{ height, spec: { layer, encoding: axesOf(frame, axisTitle, texts) } }];
-  if (time !== null) parts.push(timesPart(time, targets, sizing, { width, left }, texts));
+  if (time !== null) parts.push(tablePart(timeRows(time, targets, sizing, texts), width, left, 3));
   return chart({
-    title,
+    look,
     notes,
-    separator: charts.separator,
     description: spoken(title, notes, curveSentences(frame, sizing, texts), texts),
-    width,
     left,
     right,
     above: 14,
@@ -150,7 +148,6 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
     between: 44,
     below: time === null ? 44 : 0,
     parts,
-    vegaLite,
   });
 }
 
@@ -176,21 +173,15 @@ function axesOf({ scale, minutes, unit, plot }: CleanUpFrame, title: string, tex
   };
 }
 
-/** When each size is reached, as a table. */
-function timesPart(
-  time: TimeToCode,
-  targets: readonly CodeAtSize[],
-  sizing: Sizing,
-  place: { readonly width: number; readonly left: number },
-  texts: Texts,
-): ChartPart {
+/** When each size is reached, row by row, below a head. */
+function timeRows(time: TimeToCode, targets: readonly CodeAtSize[], sizing: Sizing, texts: Texts): string[][] {
   const { headSize, headTarget, headReached, notReached, metFromStart } = texts.charts.cleanUp;
   const rows = time.sizes.map(({ minutes, ...range }) => [
     rangeText(rangeOf(range), sizing, texts),
     atSize(targets, range.size)?.label ?? '',
     minutes === null ? notReached : minutes === 0 ? metFromStart : durationText(minutes, texts),
   ]);
-  return tablePart([[headSize, headTarget, headReached], ...rows], place, 3);
+  return [[headSize, headTarget, headReached], ...rows];
 }
 
 /** The curve of each size in words. */

@@ -55,8 +55,8 @@ const rowHeight = 18;
  */
 export function probabilityChart(sure: CodeUncertainty, options: ProbabilityChartOptions = {}): ChartSpec {
   requireObject(sure, 'sure', 'what codeUncertainty found');
-  requireObject(options, 'options', undefined, ['title', 'width', 'texts', 'vegaLite']);
-  const { title, width, texts, vegaLite } = requireLook(options, 'probability', 480);
+  const look = requireLook(options, 'probability', 480);
+  const { title, width, texts } = look;
   const { charts } = texts;
   const { columns, low, high, mostProbable, confidence } = sure;
   if (!Array.isArray(columns) || !isWhole(sure)) {
@@ -78,11 +78,9 @@ export function probabilityChart(sure: CodeUncertainty, options: ProbabilityChar
     return fill(charts.alternative.probability, { column, classes });
   });
   return chart({
-    title,
+    look,
     notes,
-    separator: charts.separator,
     description: spoken(title, notes, sentences, texts),
-    width,
     left,
     right,
     above: 28,
@@ -90,7 +88,6 @@ export function probabilityChart(sure: CodeUncertainty, options: ProbabilityChar
     between: 30,
     below: 0,
     parts: shown.map((one) => barPart(one, width - left - right, left)),
-    vegaLite,
   });
 }
 

@@ -1,5 +1,4 @@
 /** One sample as a chart: its size distribution, and the interval of counts that each number of its code stands for. */
-import { requireObject } from '../../checks.ts';
 import { type ClassTable, type Code, classify, type MeasurementErrors } from '../../codes/index.ts';
 import { checkCounts } from '../../counts/checkCounts.ts';
 import type { CumulativeCounts, Sizing } from '../../counts/index.ts';
@@ -51,7 +50,6 @@ export interface SizeChartOptions {
   readonly vegaLite?: 5 | 6 | undefined;
 }
 
-const members = ['title', 'table', 'target', 'errors', 'width', 'texts', 'vegaLite'];
 const height = 300;
 
 /**
@@ -81,8 +79,8 @@ const height = 300;
  */
 export function sizeChart(counts: CumulativeCounts, options: SizeChartOptions = {}): ChartSpec {
   checkCounts(counts);
-  requireObject(options, 'options', undefined, members);
-  const { title, width, texts, vegaLite } = requireLook(options, 'size', 560);
+  const look = requireLook(options, 'size', 560, ['table', 'target', 'errors']);
+  const { title, width, texts } = look;
   const { charts } = texts;
   const { sizing } = counts;
   const table = tableOr(options.table, sizing);
@@ -116,22 +114,16 @@ export function sizeChart(counts: CumulativeCounts, options: SizeChartOptions = 
     ...pointLayers(drawn, scale, reach),
   ];
   return chart({
-    title,
+    look,
     notes,
-    separator: charts.separator,
     description: spoken(title, notes, countSentences(sample, texts), texts),
-    width,
     left,
     right: rim + 4,
     above: 14,
     overhang: 0,
     between: 44,
     below: 0,
-    parts: [
-      { height, spec: { layer, encoding: axes(sample, scale, sizes, texts) } },
-      tablePart(rows, { width, left }, 1),
-    ],
-    vegaLite,
+    parts: [{ height, spec: { layer, encoding: axes(sample, scale, sizes, texts) } }, tablePart(rows, width, left, 1)],
   });
 }
 

@@ -2,7 +2,6 @@
  * A trend as a chart: one panel for each size, counts on the left, the classes of the standard on the right, spans of
  * target and alarm behind; below, what else was measured.
  */
-import { requireObject } from '../../../checks.ts';
 import type { ClassTable, Code } from '../../../codes/index.ts';
 import { motescaleError } from '../../../errors.ts';
 import { hour } from '../../../state/timeSteps.ts';
@@ -72,21 +71,7 @@ export interface TrendChartOptions {
   readonly vegaLite?: 5 | 6 | undefined;
 }
 
-const members = [
-  'title',
-  'table',
-  'target',
-  'alarm',
-  'events',
-  'figures',
-  'forecast',
-  'from',
-  'to',
-  'utcOffsetMinutes',
-  'width',
-  'texts',
-  'vegaLite',
-];
+const members = ['table', 'target', 'alarm', 'events', 'figures', 'forecast', 'from', 'to', 'utcOffsetMinutes'];
 
 /**
  * A trend of counts and codes as a Vega-Lite specification. A panel for each size that the table judges and that was
@@ -139,9 +124,8 @@ export function trendChart(
   readings: readonly ReportReading[] | readonly SizeBuckets[],
   options: TrendChartOptions = {},
 ): ChartSpec {
-  requireObject(options, 'options', undefined, members);
-  const { title, width, texts, vegaLite } = requireLook(options, 'trend', 720);
-  const { charts } = texts;
+  const look = requireLook(options, 'trend', 720, members);
+  const { title, width, texts } = look;
   const offset = offsetAt(options);
   checkPeriod(options);
   if (options.events !== undefined) checkEvents(options.events);
@@ -180,11 +164,9 @@ export function trendChart(
   parts.push(textPart([...said, ...eventList(events, width - 2 * rim, texts)], left));
   const notes = notesOf(options, panels, time, data, frame);
   return chart({
-    title,
+    look,
     notes,
-    separator: charts.separator,
     description: trendAlternative({ ...data, title, period, panels, notes, events, offset, at }, texts),
-    width,
     left,
     right,
     above: events.length > 0 ? 44 : 28,
@@ -192,7 +174,6 @@ export function trendChart(
     between: 34,
     below: 0,
     parts,
-    vegaLite,
   });
 }
 

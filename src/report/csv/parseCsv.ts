@@ -11,6 +11,7 @@ import {
   lineCounter,
   nextLine,
   readLine,
+  restOfLine,
   type Trouble,
 } from './csvLines.ts';
 import { otherSeparator, separatorAsked, separatorLine, suspectsIn, suspectsLeft } from './csvSeparator.ts';
@@ -113,7 +114,7 @@ export function parseCsv(text: string, format: CsvReading = {}, told: Problem[] 
     if (leftOut === 0) firstTold.push({ at: start, expected });
     leftOut += 1;
     if (leftOut > mostTold) return;
-    const came = text.slice(start, start + longestTold).split(/[\r\n]/)[0];
+    const came = restOfLine(text, start, start + longestTold);
     noteLost(told, [], 'bad_csv', came, expected, { line: lineOf(start) });
   };
   const leave = (line: Line) => {
@@ -149,11 +150,10 @@ export function parseCsv(text: string, format: CsvReading = {}, told: Problem[] 
     if (keeps) lines.push(lineOf(line.start));
     const fields = unquotes ? line.fields.map(unquoted) : line.fields;
     for (let i = 0; doubts !== null && i < columns; i += 1) noteDoubt(doubts, i, fields[i] as Field, style.guard);
-    const row = rows.length;
     const cells = fields.map((field, i) => {
       const cell = cellOf(field, style, typed);
       if (thousands === null || typeof cell !== 'string') return cell;
-      return thousandsIn(thousands, [row, i], field, style) ?? cell;
+      return thousandsIn(thousands, [rows.length, i], field, style) ?? cell;
     });
     rows.push(cells);
   }
@@ -175,7 +175,7 @@ function noteLostSigns(text: string, told: Problem[]): void {
   const at = text.indexOf('\uFFFD');
   if (at < 0) return;
   const start = Math.max(text.lastIndexOf('\n', at), text.lastIndexOf('\r', at)) + 1;
-  const came = text.slice(start, at + longestTold).split(/[\r\n]/)[0];
+  const came = restOfLine(text, start, at + longestTold);
   const expected = 'kept: text that was read in its encoding: U+FFFD stands for signs that were lost';
   noteProblem(told, [], 'bad_csv', came, expected, { line: lineCounter(text)(at) });
 }

@@ -13,9 +13,8 @@ export interface Look {
 }
 
 /**
- * The look: where left out, English, the title that the texts have for such a chart, the usual width, version 6 of the
- * grammar. The picture is narrow enough for a phone at least, wide enough for a wall at most. `own` are the members that
- * only such a chart has.
+ * Where left out: English, the title that the texts have for such a chart, the usual width, version 6 of the grammar.
+ * The picture is narrow enough for a phone at least, wide enough for a wall at most. `own`: what else the options have.
  */
 export function requireLook(
   options: { readonly [K in keyof Look]?: Look[K] | undefined },

@@ -79,16 +79,14 @@ export function trendAlternative(
 
 /** What is drawn of buckets, with their width; empty without any. */
 export function bucketNotes(panels: readonly Panel[], texts: Texts): string[] {
-  const { buckets, codeBuckets } = texts.charts;
+  const templates = { buckets: texts.charts.buckets, codes: texts.charts.codeBuckets };
   const { low, high } = extentOf(panels.reduce<number[]>((all, { series }) => all.concat(series.widths), []));
   if (low > high) return [];
   const [least, most] = [low, high].map((ms) => durationText(ms / 60000, texts)) as [string, string];
   const width = least === most ? least : `${least}–${most}`;
-  const has = (name: 'buckets' | 'codes') => panels.some(({ series }) => series[name].length > 0);
-  const notes: string[] = [];
-  if (has('buckets')) notes.push(fill(buckets, { width }));
-  if (has('codes')) notes.push(fill(codeBuckets, { width }));
-  return notes;
+  return (['buckets', 'codes'] as const)
+    .filter((name) => panels.some(({ series }) => series[name].length > 0))
+    .map((name) => fill(templates[name], { width }));
 }
 
 /** Which share of the time of buckets was bad, and which unknown; what is not the same in all panels by panel. */

@@ -104,9 +104,7 @@ export function chart(layout: ChartLayout): ChartSpec {
   const text = wrapped(drawable(title), width - 2 * rim, titleSize * bold);
   const subtitle = notesIn(layout.notes.map(drawable), texts.charts.separator, width - 2 * rim);
   const head = text.length * titleLine + subtitlePadding + subtitle.length * lineHeight;
-  let height = below;
-  for (const part of parts) height += part.height;
-  height += between * (parts.length - 1);
+  const height = parts.reduce((sum, part) => sum + part.height, below + between * (parts.length - 1));
   return {
     $schema: vegaLite === 5 ? vegaLite5Schema : vegaLiteSchema,
     description: drawable(layout.description),

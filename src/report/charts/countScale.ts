@@ -32,13 +32,8 @@ export function extentOf(values: readonly number[]): Span {
  * none, a power of ten. It does not reach below one particle in a million mL.
  */
 export function spanOf(counts: readonly number[], steps: readonly Step[]): Span {
-  let least = 0;
-  let most = 0;
-  for (const count of counts) {
-    if (count > 0 && (least === 0 || count < least)) least = count;
-    most = Math.max(most, count);
-  }
-  if (most === 0) least = most = steps.length > 0 ? (steps[0] as Step).upTo : 1;
+  let { low: least, high: most } = extentOf(counts.filter((count) => count > 0));
+  if (least > most) least = most = steps[0]?.upTo ?? 1;
   let low = 0;
   let high = 0;
   for (const { upTo } of steps) {

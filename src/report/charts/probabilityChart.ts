@@ -118,14 +118,9 @@ interface Bars {
 
 /** From the first class that reaches anything at this size to the last. */
 function barsOf({ column, from, to, probabilities }: ColumnUncertainty, sizing: Sizing, texts: Texts): Bars {
-  let first = probabilities.length;
-  let last = -1;
-  probabilities.forEach(({ probability }, i) => {
-    if (probability < leastShown) return;
-    first = Math.min(first, i);
-    last = i;
-  });
-  const bars = probabilities.slice(first, last + 1).map(({ class: name, probability }) => {
+  const reached = probabilities.map(({ probability }) => probability >= leastShown);
+  const within = probabilities.slice(reached.indexOf(true), reached.lastIndexOf(true) + 1);
+  const bars = within.map(({ class: name, probability }) => {
     // never 100, since nothing measured is that sure
     const whole = Math.floor(100 * probability + 0.5);
     const number = whole === 100 ? '>99' : whole === 0 ? '<1' : String(whole);

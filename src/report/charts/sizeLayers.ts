@@ -127,11 +127,9 @@ export function limitLayer(limits: readonly CountingLimit[], scale: CountScale, 
 
 /** The limits of the target as heavy lines. */
 export function targetLayer(target: readonly CodeAtSize[], scale: CountScale, reach: Reach): Spec {
-  const values: { size: number; right?: number; perMl: number; label: string }[] = [];
-  for (const one of target) {
-    if (one.upTo === null) continue;
-    values.push({ ...across(rangeOf(one), reach), perMl: held(one.upTo, scale.span), label: one.label });
-  }
+  const values = target
+    .filter(({ upTo }) => upTo !== null)
+    .map((one) => ({ ...across(rangeOf(one), reach), perMl: held(one.upTo as number, scale.span), label: one.label }));
   const look = { color: ink.text, opacity: 1 };
   if (reach === null) return layerOf(values, { type: 'tick', orient: 'horizontal', size: 30, thickness: 3, ...look });
   return layerOf(values, { type: 'rule', strokeWidth: 3, ...look }, { x2: { field: 'right' } });

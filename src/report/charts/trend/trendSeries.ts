@@ -58,13 +58,6 @@ export interface TrendLast {
   readonly isMean: boolean;
 }
 
-/** How long buckets lasted between their first reading and the last, and how long of it nothing good is known, ms. */
-export interface TrendSpent {
-  readonly all: number;
-  readonly bad: number;
-  readonly unknown: number;
-}
-
 /** What one panel shows. */
 export interface TrendSeries {
   readonly points: readonly TrendPoint[];
@@ -78,8 +71,11 @@ export interface TrendSeries {
   readonly buckets: readonly TrendBucket[];
   /** How wide the buckets are that anything is drawn of; empty of readings. */
   readonly widths: readonly number[];
-  /** Of buckets in which no code stood; null of readings. */
-  readonly spent: TrendSpent | null;
+  /**
+   * How long buckets in which no code stood lasted between their first reading and the last, and how long of it nothing
+   * good is known, ms; null of readings.
+   */
+  readonly spent: { readonly all: number; readonly bad: number; readonly unknown: number } | null;
   /** Null where there is none. */
   readonly last: TrendLast | null;
 }

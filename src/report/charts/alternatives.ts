@@ -39,15 +39,14 @@ export function trendAlternative(
   { title, period, panels, qualities, some, lastCounted, coverage, notes, events, offset, at }: TrendShown,
   texts: Texts,
 ): string {
-  const { alternative, separator } = texts.charts;
+  const { alternative, separator, badSpan, noReadings, nothingDrawn } = texts.charts;
   const sentences = [titleSentence(title, texts)];
   const buckets = bucketNotes(panels, texts);
-  const { badSpan, noReadings, nothingDrawn } = texts.charts;
   const none = some ? nothingDrawn : noReadings;
   const nothing = panels.some(({ series }) => series.badTimes.length > 0) ? badSpan : none;
   const drawn = buckets.length === 0 ? nothing : buckets.join(separator);
   const readings = qualities === null ? drawn : qualitiesText(qualities, alternative.qualities, texts);
-  sentences.push(period === null ? `${texts.charts.noReadings}.` : fill(alternative.readings, { readings, period }));
+  sentences.push(period === null ? `${noReadings}.` : fill(alternative.readings, { readings, period }));
   const gaps = gapsText(coverage, texts, at);
   if (gaps !== '') sentences.push(gaps);
   for (const { figure: word, series, title: size } of panels) {

@@ -112,8 +112,8 @@ function targetLines({ time, scale, minutes, unit }: CleanUpFrame): TargetLine[]
   for (const { size, to, upTo, minutes: at } of time?.sizes ?? []) {
     const reached = at !== null && at > 0 && at <= minutes;
     const end = (reached ? at : minutes) / unit;
-    const range = to === undefined ? { size } : { size, to };
-    if (upTo < scale.span.high) lines.push({ time: 0, end, perMl: upTo, ...range, reached, met: at === 0 });
+    if (upTo >= scale.span.high) continue;
+    lines.push({ time: 0, end, perMl: upTo, size, ...(to !== undefined && { to }), reached, met: at === 0 });
   }
   return lines;
 }
@@ -141,7 +141,7 @@ export function targetNames(namesOf: (range: SizeRange) => readonly string[], fr
   for (const range of ranges)
     for (const { time, perMl } of rowsAt(range, measured, unit))
       marks.push([at({ time, perMl: drawnAt(perMl, scale) })]);
-  for (const { perMl, end } of limits) lines.push([at({ time: 0, perMl }), at({ time: end, perMl })]);
+  for (const limit of limits) lines.push([at(limit), at({ ...limit, time: limit.end })]);
   const upright = reachedAt(frame);
   if (upright !== null) {
     const x = (plot * upright) / minutes;
@@ -150,12 +150,11 @@ export function targetNames(namesOf: (range: SizeRange) => readonly string[], fr
       { x, y: scale.height },
     ]);
   }
-  for (const line of limits) {
-    const { end, perMl, reached, met } = line;
-    const x = (plot * end * unit) / minutes;
-    const y = pixelOf(perMl, scale);
+  for (const limit of limits) {
+    const { reached, met } = limit;
+    const { x, y } = at({ ...limit, time: limit.end });
     const places: PlacedText[] = [];
-    const names = namesOf(rangeOf(line));
+    const names = namesOf(rangeOf(limit));
     const fitting = names.filter((text) => 3 + textWidth(text, targetSize) <= plot);
     for (const text of fitting.length > 0 ? fitting : names) {
       const width = textWidth(text, targetSize);

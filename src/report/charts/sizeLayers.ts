@@ -12,7 +12,7 @@ import { log } from '../../numeric/logarithm.ts';
 import type { CodeAtSize } from '../classSteps.ts';
 import { countIn, rangeOf, type SizeRange } from '../sizeRange.ts';
 import { ink, layerOf, type Spec } from './chartSpec.ts';
-import { type CountScale, drawnAt, held } from './countScale.ts';
+import { type CountScale, drawnAt, held, type Span } from './countScale.ts';
 
 /** A count that is drawn: of a size and larger, or of a range. */
 export interface DrawnCount extends SizeRange {
@@ -82,10 +82,7 @@ export function curveLayer(counts: CumulativeCounts, scale: CountScale): Spec {
 }
 
 /** 95 % limits of the expected count of a size or range, per mL. */
-export interface CountingLimit extends SizeRange {
-  readonly low: number;
-  readonly high: number;
-}
+export type CountingLimit = SizeRange & Span;
 
 /** 95 % limits of the expected count per mL, where raw counts are known. */
 export function countingLimits(counts: CumulativeCounts, drawn: readonly DrawnCount[]): CountingLimit[] {

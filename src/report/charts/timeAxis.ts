@@ -1,6 +1,4 @@
-/**
- * An axis of time: marks at whole hours, days, months or years, as many as have room, in the words of the language.
- */
+/** An axis of time: marks at whole hours, days, months or years, as many as have room, in the words of the language. */
 import { firstOfMonth } from '../../numeric/calendar.ts';
 import { day, minute, stepsOfADay } from '../../state/timeSteps.ts';
 import { monthNames } from '../texts/monthNames.ts';

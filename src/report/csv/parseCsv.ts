@@ -22,9 +22,8 @@ import { unguarded } from './spreadsheetGuard.ts';
 export interface CsvReading extends CsvFormat {
   /**
    * `typed`, where left out: an unquoted number becomes a number, also with blanks around it, a plus or a true minus
-   * (U+2212) before it; an unquoted cell that is
-   * empty or holds blanks alone null. `text`: all cells stay text with their blanks, as in RFC 4180, which knows no
-   * other.
+   * (U+2212) before it; an unquoted cell that is empty or holds blanks alone null. `text`: all cells stay text with
+   * their blanks, as in RFC 4180, which knows no other.
    */
   readonly cells?: 'typed' | 'text';
   /** Whether cells in quotes are numbers or empty as others are, of a file that quotes each cell. False if left out. */
@@ -64,12 +63,10 @@ export interface CsvReading extends CsvFormat {
  * @throws `bad_csv`, with `line` and `position` in the text, and what stands there as `received`: no header, a quote
  * within an unquoted cell, text after a closing quote, a quote never closed, a line with more or fewer cells than the
  * header, a header that was read as UTF-8 and is UTF-16, points that may stand between thousands, a line `sep=` of
- * another separator. Where the header is one cell
- * with another separator in it, the text says so, also where a line below is one cell with the same one; so it does
- * where every line has as many other semicolons or tabs as the header (`cells: 'text'` takes both). There
- * `keepReadable` is no help, nor where it would keep no line, or the header is one cell and most lines have more, as
- * below a title. `wrong_type`
- * unless given text.
+ * another separator. Where the header is one cell with another separator in it, the text says so, also where a line
+ * below is one cell with the same one; so it does where every line has as many other semicolons or tabs as the header
+ * (`cells: 'text'` takes both). There `keepReadable` is no help, nor where it would keep no line, or the header is one
+ * cell and most lines have more, as below a title. `wrong_type` unless given text.
  *
  * @example
  * ```ts

@@ -224,7 +224,7 @@ function localForecasts(forecast: TrendChartOptions['forecast'], local: (time: n
 /** The events that stand on the axis. */
 function eventsIn(
   { from, to }: TimeSpan,
-  listed: readonly { readonly time: number; readonly text: string }[],
+  listed: readonly PeriodEvent[],
   offset: OffsetAt,
   at: MomentText,
 ): ChartEvent[] {

@@ -6,7 +6,7 @@ import { measuredHead } from '../../measured.ts';
 import { isAmong, rangeOf, rangeText, type SizeRange, tableRanges } from '../../sizeRange.ts';
 import { fill } from '../../texts/fill.ts';
 import type { Texts } from '../../texts/types.ts';
-import { ink, layerOf, layersOf, placedTexts, rim, type Spec } from '../chartSpec.ts';
+import { ink, layerOf, layersOf, type PlacedText, placedTexts, rim, type Spec } from '../chartSpec.ts';
 import {
   bandEdges,
   type CountScale,
@@ -24,7 +24,6 @@ import { bold, textWidth } from '../textWidth.ts';
 import { timeEncoding } from '../timeAxis.ts';
 import { bucketLayers } from './bucketLayers.ts';
 import { type Axes, readingLayers } from './readingLayers.ts';
-import type { EventNumber } from './trendEvents.ts';
 import { type ChartForecast, forecastFan } from './trendForecast.ts';
 import { type TimeScale, timePixel, widened } from './trendMarks.ts';
 import type { TrendBand, TrendSeries } from './trendSeries.ts';
@@ -112,7 +111,7 @@ interface PanelPlace {
   readonly last: boolean;
   /** Times of events, and their numbers where this is the first panel. */
   readonly events: readonly { readonly time: number }[];
-  readonly numbers: readonly EventNumber[];
+  readonly numbers: readonly PlacedText[];
   /** Whether there were any readings. */
   readonly some: boolean;
   readonly texts: Texts;
@@ -141,8 +140,7 @@ export function panelSpec(panel: Panel, place: PanelPlace): Spec {
   return {
     layer: [
       ...(panel.figure === null ? [...spanLayers(panel), ...stepLayers(panel, labels)] : []),
-      ...zeroLayer(scale),
-      ...tooManyLayers(scale),
+      ...edgeLayers(scale),
       ...anchorLayer(panel, place.time, axes),
       ...codeLayers(widened(series.codes, place.time), scale, axes),
       ...bucketLayers(series, scale, place.time, axes),
@@ -150,7 +148,7 @@ export function panelSpec(panel: Panel, place: PanelPlace): Spec {
       ...eventLayers(place, title.x + bold * textWidth(title.text) + 4, x),
       ...readingLayers(series, scale, place.time, axes),
       placedTexts([title], { fontWeight: 600 }),
-      ...numberLayers(place.numbers),
+      ...(place.numbers.length === 0 ? [] : [placedTexts(place.numbers, { align: 'center', fontWeight: 600 })]),
     ],
   };
 }
@@ -161,11 +159,6 @@ function countMarks(steps: readonly Step[], { span }: CountScale): number[] {
   return limits.length > 0 ? [...limits.filter((limit) => limit > 0), span.high] : decadesOf(span);
 }
 
-function numberLayers(numbers: readonly EventNumber[]): Spec[] {
-  const texts = numbers.map(({ x, text }) => ({ x, y: -30, text }));
-  return texts.length === 0 ? [] : [placedTexts(texts, { align: 'center', fontWeight: 600 })];
-}
-
 /** Where no line is drawn, nothing else tells the axes how far they reach. */
 function anchorLayer({ series, scale }: Panel, { span }: TimeScale, encoding: Axes): Spec[] {
   const drawn = series.codes.length + series.buckets.length > 0;
@@ -173,24 +166,14 @@ function anchorLayer({ series, scale }: Panel, { span }: TimeScale, encoding: Ax
   return [layerOf([{ time: span.from, count: scale.domain[0] }], { type: 'point', opacity: 0 }, encoding)];
 }
 
-/** A line at an end of the scale, where something stands beyond it. */
-function edgeLayer(count: number): Spec {
-  return layerOf(
-    [{ count }],
-    { type: 'rule', color: ink.note, strokeWidth: 1 },
-    { x: { value: 0 }, x2: { value: 'width' }, y: { field: 'count', type: 'quantitative' } },
-  );
-}
-
-/** A line between the scale and the place of 0. */
-function zeroLayer({ zero, span }: CountScale): Spec[] {
-  return zero === null ? [] : [edgeLayer(span.low)];
-}
-
-/** A line between the scale and the place of what was too many to count, and its sign in a code. */
-function tooManyLayers({ span, domain }: CountScale): Spec[] {
-  if (domain[1] === span.high) return [];
-  return [edgeLayer(span.high), placedTexts([{ x: -8, y: tooManyStrip / 2 + 2, text: '*' }], { align: 'right' })];
+/** A line between the scale and the place of 0, and of what was too many to count, with its sign in a code. */
+function edgeLayers({ zero, span, domain }: CountScale): Spec[] {
+  const encoding = { x: { value: 0 }, x2: { value: 'width' }, y: { field: 'count', type: 'quantitative' } };
+  const line = (count: number) => layerOf([{ count }], { type: 'rule', color: ink.note, strokeWidth: 1 }, encoding);
+  const below = zero === null ? [] : [line(span.low)];
+  if (domain[1] === span.high) return below;
+  const sign = placedTexts([{ x: -8, y: tooManyStrip / 2 + 2, text: '*' }], { align: 'right' });
+  return [...below, line(span.high), sign];
 }
 
 /** Pale, so that no bar in white looks like the grey of the alarm limit; a line at each end, none where it is open. */

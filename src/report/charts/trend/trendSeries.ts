@@ -3,7 +3,7 @@ import type { ClassTable } from '../../../codes/index.ts';
 import type { Sizing } from '../../../counts/index.ts';
 import type { RollUpBucket } from '../../../history/index.ts';
 import type { Quality } from '../../../reading/reading.ts';
-import { allowanceAt, tableCode } from '../../classSteps.ts';
+import { type Allowed, allowanceAt, tableCode } from '../../classSteps.ts';
 import { measuredAt } from '../../measured.ts';
 import { inTimeOrder, type ReportReading } from '../../reportReading.ts';
 import { countIn, type SizeRange } from '../../sizeRange.ts';
@@ -26,13 +26,8 @@ export interface TrendTime {
   readonly end: number;
 }
 
-/** The interval of counts that a code allows, over a span of time. */
-export interface TrendBand extends TrendTime {
-  /** Infinity of a code that says `*`. */
-  readonly low: number;
-  /** Null: without end. */
-  readonly high: number | null;
-}
+/** The counts that a code allows, over a span of time. */
+export type TrendBand = TrendTime & Allowed;
 
 /** Counts from least to most in a bucket of time, with their mean. */
 export interface TrendBucket extends TrendTime {

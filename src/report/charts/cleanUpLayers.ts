@@ -137,7 +137,7 @@ export function targetNames(namesOf: (range: SizeRange) => readonly string[], fr
       .map(at),
   );
   // each by itself: nothing is drawn between them
-  const marks: { x: number; y: number }[][] = [];
+  const marks: Pixel[][] = [];
   for (const range of ranges)
     for (const { time, perMl } of rowsAt(range, measured, unit))
       marks.push([at({ time, perMl: drawnAt(perMl, scale) })]);
@@ -185,12 +185,11 @@ function touching(a: PlacedText, b: PlacedText): boolean {
   return Math.abs(a.y - b.y) < 11 && first.x + textWidth(first.text, targetSize) > second.x;
 }
 
+/** Pixels from the corner of the plot. */
+type Pixel = Pick<PlacedText, 'x' | 'y'>;
+
 /** Whether a line runs through a name, or nearer than `room`. */
-function isCrossed(
-  { x, y, text }: PlacedText,
-  lines: readonly (readonly { x: number; y: number }[])[],
-  room = 0,
-): boolean {
+function isCrossed({ x, y, text }: PlacedText, lines: readonly (readonly Pixel[])[], room = 0): boolean {
   const end = x + textWidth(text, targetSize);
   return lines.some((line) =>
     line.some((to, i) => {

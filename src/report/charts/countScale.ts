@@ -123,10 +123,9 @@ export function countBeside(count: number, pixels: number, { domain, height }: C
 
 /** The axis of counts: marked at those of the values that have room, and at 0. */
 export function countAxis(scale: CountScale, values: readonly number[], texts: Texts): Spec {
-  const marks = spaced(
-    [...(scale.zero === null ? [] : [scale.zero]), ...values.slice().reverse()].map((count) => ({ count })),
-    scale,
-  ).map(({ count }) => count);
+  const wanted = [...(scale.zero === null ? [] : [scale.zero]), ...values.slice().reverse()];
+  const places = wanted.map((count) => ({ count }));
+  const marks = spaced(places, scale).map(({ count }) => count);
   marks.sort((a, b) => a - b);
   return {
     title: null,

@@ -46,16 +46,7 @@ export interface CsvFormat {
 export const decimalCommaFormat: CsvFormat = { separator: ';', decimal: ',', byteOrderMark: true };
 
 /** Of writing and of reading: what was written by a format is read by the same. */
-const formatMembers = [
-  'separator',
-  'decimal',
-  'byteOrderMark',
-  'lineEnd',
-  'guard',
-  'cells',
-  'quotedNumbers',
-  'keepReadable',
-];
+const members = ['separator', 'decimal', 'byteOrderMark', 'lineEnd', 'guard', 'cells', 'quotedNumbers', 'keepReadable'];
 
 const guards = ['formulas', 'formulas and dates', 'nothing'] as const;
 
@@ -67,7 +58,7 @@ export interface CheckedFormat extends Required<CsvFormat> {
 
 /** Checks a format and returns it with nothing left out. */
 export function checkFormat(format: CsvFormat): CheckedFormat {
-  requireObject(format, 'format', 'a format such as { separator, decimal }', formatMembers);
+  requireObject(format, 'format', 'a format such as { separator, decimal }', members);
   const separator = requireOneOf(format.separator ?? ',', 'format.separator', [',', ';', '\t']);
   const decimal = requireOneOf(format.decimal ?? '.', 'format.decimal', ['.', ',']);
   if (separator === decimal) {

@@ -15,7 +15,7 @@ export interface ChartEvent {
 
 const mostListed = 12;
 
-/** Above the first panel the numbers of events in order of time; those without room beside each other are one: `2–4`. */
+/** Above the first panel the numbers of events in order; those without room beside each other are one: `2–4`. */
 export function eventNumbers(events: readonly ChartEvent[], scale: TimeScale): PlacedText[] {
   const groups: { first: number; last: number; x: number; lastX: number }[] = [];
   const textOf = (group: { first: number; last: number }) =>

@@ -30,26 +30,12 @@ export function leastClass(table: ClassTable, column: number, counts: Cumulative
   return limit === null ? null : classOfPerMl(table, column, limit);
 }
 
-<<<<<<< HEAD
-/** Per mL a limit of a column of few particles; null of many, and where nothing is known of chance. */
-function limitOf(
-  limits: readonly number[],
-  whole: (counted: number) => number,
-  table: ClassTable,
-  column: number,
-  counts: CumulativeCounts,
-): number | null {
-  const { counted, volumeMl, dilution = 1 } = counts;
-  if (counted === undefined || volumeMl === undefined) return null;
-  const ends = columnPlace(table.columns[column] as ClassColumn, counts);
-  if (ends === null) return null;
-  const particles = limits[whole(countedIn(counted, ends))];
-  return particles === undefined ? null : (particles * dilution) / volumeMl;
-=======
 /** The particles counted in a column, where that is known. */
 function particlesIn(table: ClassTable, column: number, counts: CumulativeCounts): number | undefined {
+  const { counted } = counts;
+  if (counted === undefined) return undefined;
   const place = columnPlace(table.columns[column] as ClassColumn, counts);
-  return counts.counted && place ? countedIn(counts.counted, place) : undefined;
+  return place === null ? undefined : countedIn(counted, place);
 }
 
 /** Per mL a limit of few particles; null of many, and where nothing is known of chance. */
@@ -57,7 +43,6 @@ function limitOf(limits: readonly number[], counted: number | undefined, counts:
   const { volumeMl, dilution = 1 } = counts;
   const particles = counted === undefined ? undefined : limits[counted];
   return particles === undefined || volumeMl === undefined ? null : (particles * dilution) / volumeMl;
->>>>>>> cC
 }
 
 /**

@@ -27,6 +27,7 @@ test('fibres and mass of GOST 17216 are listed, and the particles decide', () =>
     gost17216,
     '8',
     cumulativeCounts({ 5: 2000, 10: 900, 25: 100 }, microscope),
+    errors,
   );
   expect([probability, atLeast, missing]).toEqual([null, 0, ['25-50', '50-100', '100-200', 'fibres', 'mass %']]);
 });

@@ -19,8 +19,8 @@ const alarmWords: Words = {
   type: ['`high`, `low`, `rise` or `fall`; on a code `high`', 'required'],
   figure: [`in a monitor: ${figures}`, 'required there'],
   setpoint: [
-    'unit of the figure, or a code: `high` raises strictly above it, `low` strictly below; `rise` and `fall` when the ' +
-      'figure has changed by it, or more, within `withinMs`',
+    'unit of the figure, or a code: `high` raises strictly above it, `low` strictly below; `rise` and `fall` when ' +
+      'the figure has changed by it, or more, within `withinMs`',
     'required',
   ],
   withinMs: ['ms that a `rise` or `fall` looks back over', 'required there'],
@@ -66,7 +66,7 @@ const monitorWords: Words = {
     '0.5 of scale numbers; else no change is told',
   ],
   'follow[].season': ['the half-swing over the year, in that unit', '0.6 times `least`'],
-  'follow[].resolution': ['the step in which values come, where they are rounded', '1 of whole scale numbers, else none'],
+  'follow[].resolution': ['the step in which rounded values come', '1 of whole scale numbers, else none'],
   staleAfterMs: [
     'ms; readings are late when the last usable one is older. Also for alarms without their own. `null`: never',
     'ten usual intervals, a day at least',

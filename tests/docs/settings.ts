@@ -108,6 +108,7 @@ export function alarmSettingsTable(): string {
 
 export function monitorSettingsTable(): string {
   const { members } = monitorRule(anything, anything, followRule());
-  const code = (members['codes'] as ListRule).of as ObjectRule;
+  const { codes } = members;
+  const code = (codes as ListRule).of as ObjectRule;
   return settingsTable(monitorWords, { ...members, ...below('codes', code), ...below('follow', followRule()) });
 }

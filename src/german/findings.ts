@@ -8,9 +8,9 @@ export const germanFindings: FindingTexts['findings'] = {
     'Druckspeicher entlasten. Dann suchen, was die Leitung absperrt.',
   flow_low:
     'Der Volumenstrom beträgt {value} mL/min, weniger als {limit}. Kaltes Öl fließt langsamer: warm werden lassen. ' +
-    'Nur wo Saugdruck und Druckbegrenzungsventil es zulassen, eine Pumpe schneller oder ein Stromventil weiter stellen. ' +
-    'Hilft das nicht oder bestimmt eine Drossel den Volumenstrom: die Pumpe anhalten, gegen Wiedereinschalten ' +
-    'sichern und den Druck ablassen, auch Druckspeicher entlasten; dann suchen, was das Öl aufhält.',
+    'Nur wo Saugdruck und Druckbegrenzungsventil es zulassen, eine Pumpe schneller oder ein Stromventil weiter ' +
+    'stellen. Hilft das nicht oder bestimmt eine Drossel den Volumenstrom: die Pumpe anhalten, gegen ' +
+    'Wiedereinschalten sichern und den Druck ablassen, auch Druckspeicher entlasten; dann suchen, was das Öl aufhält.',
   flow_high:
     'Der Volumenstrom beträgt {value} mL/min, mehr als {limit}. Eine Pumpe lässt sich langsamer stellen, ein ' +
     'Stromventil enger. Bestimmt eine Drossel den Volumenstrom, zuerst die Pumpe anhalten, gegen Wiedereinschalten ' +

@@ -209,8 +209,8 @@ const sentences: Readonly<Partial<Record<FindingCode, string>>> = {
     'for what shuts the line off.',
   flow_low:
     'Flow is 49.9 mL/min, below 50. Cold oil flows slower: let it warm up. Only where inlet limit and relief valve ' +
-    'allow it, set a pump faster or a flow valve wider. If that does not help, or a restrictor sets the flow, stop the ' +
-    'pump, lock it out, and release all pressure, including accumulators; then look for what holds the oil back.',
+    'allow it, set a pump faster or a flow valve wider. If that does not help, or a restrictor sets the flow, stop ' +
+    'the pump, lock it out, and release all pressure, including accumulators; then look for what holds the oil back.',
   flow_high:
     'Flow is 150.1 mL/min, above 150. A pump can be set slower, a flow valve narrower. Where a restrictor sets the ' +
     'flow, first stop the pump, lock it out, and release all pressure, including accumulators; then fit a ' +

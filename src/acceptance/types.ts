@@ -56,6 +56,8 @@ export interface PreparedAcceptance extends Prepared<'acceptance'> {
   readonly of: string;
   /** A fingerprint of table, target, rule and limits. */
   readonly print: number;
+  /** What the fingerprint is of: the rule, before and behind the limits, and these as they were given. */
+  readonly asked: { readonly rule: readonly [before: string, behind: string]; readonly limits: OwnReadingLimits };
   readonly code: CodePlan & { readonly target: string };
   /** The ids that codes of a reading may stand under: of the tables at hand and of the standards. */
   readonly tableIds: readonly string[];

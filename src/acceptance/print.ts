@@ -1,4 +1,4 @@
-/** The fingerprint of a proof: a state belongs to one. The same as version 0.1.0 made of it, so that its states go on. */
+/** The fingerprint of a proof: a state belongs to one. Version 0.1.0 made the same of it, so that its states go on. */
 import type { CodePlan } from '../judging/codePlan.ts';
 import type { OwnReadingLimits } from '../reading/readingLimits.ts';
 import { textOf, textPrint } from '../state/textPrint.ts';
@@ -18,35 +18,21 @@ export function printOf([before, behind]: readonly [string, string], limits: obj
   return textPrint(before + textOf(limits) + behind);
 }
 
-/** What 0.1.0 took where nothing was said. */
-const usual1 = { leastKPa: 690, mostMm2PerS: 350 };
 /** So many equal counts in a row it may have been told to take for stuck; how many, decides nothing now. */
 const mostStuck = 20;
 
 /**
- * Whether 0.1.0 had this print of the same proof. Its limits may have been the same by other names, and no milder:
- * `stuckReadings`, `air_or_droplets_likely`, and a pressure and a viscosity that it had by itself.
+ * Whether 0.1.0 had this print of the same proof. Its limits may have had other names, `stuckReadings` and
+ * `air_or_droplets_likely`, and `null` for what now may be left out.
  */
 export function isPrint1({ asked: { rule, limits } }: PreparedAcceptance, print: number): boolean {
-  const { stuckChance, leastKPa, mostMm2PerS, qualities, ...rest } = limits;
+  const { stuckChance, qualities, ...rest } = limits;
   const stuck: (number | null | undefined)[] = stuckChance === null ? [undefined, null] : [undefined];
   for (let n = 2; n <= mostStuck; n += 1) stuck.push(n);
-  const pressures = limits1(leastKPa, usual1.leastKPa, (leastKPa ?? -Infinity) <= usual1.leastKPa);
-  const viscosities = limits1(mostMm2PerS, usual1.mostMm2PerS, (mostMm2PerS ?? Infinity) >= usual1.mostMm2PerS);
-  const words = { ...rest, qualities: qualities1(qualities) };
-  return stuck.some((stuckReadings) =>
-    pressures.some((kPa) =>
-      viscosities.some((mm2PerS) => {
-        const own = { ...words, stuckReadings, leastKPa: kPa, mostMm2PerS: mm2PerS };
-        return printOf(rule, own) === print;
-      }),
-    ),
-  );
-}
-
-/** What such a limit may have been: the same, null where there is none, and its own where that was no milder. */
-function limits1(limit: number | null | undefined, usual: number, isStrict: boolean): (number | null | undefined)[] {
-  return [limit ?? null, ...(isStrict ? [undefined, usual] : [])];
+  const { leastKPa = null, mostMm2PerS = null } = limits;
+  const given = { ...rest, qualities: qualities1(qualities) };
+  const ways = [given, { ...given, leastKPa }, { ...given, mostMm2PerS }, { ...given, leastKPa, mostMm2PerS }];
+  return ways.some((own) => stuck.some((stuckReadings) => printOf(rule, { ...own, stuckReadings }) === print));
 }
 
 function qualities1(qualities: OwnReadingLimits['qualities']): object | undefined {

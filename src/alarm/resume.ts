@@ -18,8 +18,8 @@ import type { AlarmEvent, AlarmMemory, AlarmPlan, AlarmState, PreparedAlarm } fr
  *
  * @param state what `startAlarm`, `advanceAlarm` or `resumeAlarm` returned once, through JSON or not; checked as a
  *   whole
- * @returns the state; `events`: a `dropped` where an alarm that stood begins anew, a `shelved` where a shelf ends sooner; `kept`, `dropped`, `added`: the id
- *   of the alarm
+ * @returns the state; `events`: a `dropped` where an alarm that stood begins anew, a `shelved` where a shelf ends
+ *   sooner; `kept`, `dropped`, `added`: the id of the alarm
  * @throws `not_prepared`; `bad_state` that names the member that is damaged
  *
  * @example
@@ -56,8 +56,8 @@ export function resumeAlarm(
 }
 
 /**
- * The memory of one that goes on: a shelf ends after the longest of now, reckoned from the last input, and that is told.
- * One of before may have been longer, and one that is damaged has no end.
+ * The memory of one that goes on: a shelf ends after the longest of now, reckoned from the last input, and that is
+ * told. One of before may have been longer, and one that is damaged has no end.
  */
 export function withShelfEnd<Memory extends AlarmMemory>(
   { id, longestShelfMs }: AlarmPlan,

@@ -35,7 +35,7 @@ export interface UnitRecord {
   /** The name of the configuration that holds, and its fingerprint. */
   readonly configuration: string;
   readonly print: number;
-  /** The version of the library that wrote the state; `earlier` until the first input where `startUnit` was given it. */
+  /** The version of the library that wrote the state; `earlier` for one given to `startUnit`, until the first input. */
   readonly library: string;
   /** Where another version wrote it, as that left it: it is taken over at the next input. */
   readonly state: MonitorState;

@@ -41,11 +41,11 @@ export interface ResumedMonitor {
  * type, figure and `withinMs` of an alarm, figure and `blockMs` of a followed figure. Their order does not matter. The
  * others begin anew. Setpoints, deadbands, delays, targets, limits and tables may have changed: they apply from the
  * next input on, so an alarm that stands returns, or one is raised, at the next reading that says so, and nothing falls
- * due before the last input: a re-alarm that would have is reckoned from that. A shelf that lasts longer than
- * `longestShelfMs` after the last input ends then, and `shelved` tells until when. So may `restoredAfter`: what has been
- * counted counts, and where the new number is reached the next reading with the figure restores it. Findings told go
- * on, but for those that `tell` no longer names. The levels that a CUSUM learned in version 0.1.0 are not taken over:
- * `dropped` names them as `id.change`, and the detector of now learns from the means.
+ * due before the last input: a re-alarm that would have is reckoned from that. So may `restoredAfter`: what has been
+ * counted counts, and where the new number is reached the next reading with the figure restores it. A shelf that lasts
+ * longer than `longestShelfMs` after the last input ends then, and `shelved` tells until when. Findings told go on, but
+ * for those that `tell` no longer names. The levels that a CUSUM learned in version 0.1.0 are not taken over: `dropped`
+ * names them as `id.change`, and the detector of now learns from the means.
  *
  * @param state what a monitor's function returned once, through JSON or not; checked as a whole
  * @throws `not_prepared`; `bad_state` that names the member that is damaged

@@ -134,6 +134,11 @@ function isRaised1({ event, setpoint, priority }: AnyEvent): boolean {
   return event === 'raised' && setpoint === undefined && priority === undefined;
 }
 
+/** What stands for a figure that an event does not name; version 0.1.0 named none of a change. */
+function bareName({ event, alarm, followed }: AnyEvent): string {
+  return textOf(event === 'change_found' ? followed : alarm);
+}
+
 function joined(sentences: readonly string[]): string {
   return sentences.filter((one) => one !== '').join(' ');
 }
@@ -194,7 +199,7 @@ function placesOf(event: AnyEvent, texts: Texts, sizing: Sizing, at: (time: unkn
   return {
     alarm: textOf(event.alarm),
     followed: textOf(event.followed),
-    figure: figure === '' ? textOf(event.alarm ?? event.followed) : figureName(figure, texts, sizing),
+    figure: figure === '' ? bareName(event) : figureName(figure, texts, sizing),
     // an alarm on a code counts classes; the code itself says more
     value: isCode ? textOf(event.code) : inUnit(event.value, event.setpoint),
     setpoint: inUnit(event.setpoint, event.value),

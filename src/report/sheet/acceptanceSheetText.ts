@@ -35,8 +35,8 @@ export interface AcceptanceSheetOptions {
  * one counter saw at one tap: where the tap was, that the flow was turbulent, and that every branch was flushed, is to
  * be shown separately (ISO 23309).
  *
- * @param record `accepted` of the state, or `record` of the event; of one kept from 0.1.0, which told no worst class, the
- *   page has `-` there
+ * @param record `accepted` of the state, or `record` of the event; of one kept from 0.1.0, which told no worst class,
+ *   the page has `-` there
  * @param texts the words of another language; English where left out
  * @throws `wrong_type` for what is no record, and where a text is missing; `unknown_option`, `out_of_range`; of one
  *   member, what is wrong with it.

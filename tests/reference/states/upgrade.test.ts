@@ -15,6 +15,7 @@ import {
   advanceUnit,
   alarmSummary,
   type MonitorEvent,
+  type MonitorState,
   type PreparedMonitor,
   prepareMonitor,
   resumeMonitor,
@@ -22,7 +23,7 @@ import {
   type UnitPayload,
 } from '../../../src/monitor/index.ts';
 import { acceptanceSheetText, messageOf } from '../../../src/report/index.ts';
-import { poissonOf, shares } from '../../chance.ts';
+import { normalOf, poissonOf, shares } from '../../chance.ts';
 import { library1 } from '../../differential/library1.ts';
 import { some } from '../../volume.ts';
 
@@ -327,5 +328,56 @@ describe('events that were kept', () => {
     const raised = { time: 0, event: 'raised', alarm: 'hot', value: 70 };
     expect(() => messageOf({ ...raised, priority: 'high' } as never)).toThrow('event.setpoint');
     expect(() => messageOf({ ...raised, setpoint: 65, value: undefined } as never)).toThrow('event.value');
+  });
+});
+
+describe('followed figures learn anew', () => {
+  const day = 24 * hour;
+  const figure = { continuousScaleNumberAt: 6 } as const;
+  const prepared = prepareMonitor({ codes: [], follow: [{ id: 'f6', figure }] });
+  const upgrade = 60;
+
+  /** Four readings a day; 0.1.0 up to the day of the upgrade; a step of one class on a day, reckoned from there. */
+  function unit(seed: number, blockMs: number | undefined, stepOn: number, days: number) {
+    const share = shares(seed);
+    const then = { codes: [], follow: [blockMs === undefined ? { id: 'f6', figure } : { id: 'f6', figure, blockMs }] };
+    let old = before.startMonitor(then);
+    let now: MonitorState | undefined;
+    let weather = 0;
+    const told: number[] = [];
+    const standings: (string | undefined)[] = [];
+    for (let i = 0; i < (upgrade + days) * 4; i += 1) {
+      const time = i * 6 * hour;
+      if (i % 4 === 0) weather = 0.6 * weather + 0.12 * normalOf(share);
+      const level = weather + 0.1 * normalOf(share) + (i / 4 >= upgrade + stepOn ? 1 : 0);
+      const at6 = Math.round(12500 * 2 ** level);
+      const counts = cumulativeCounts({ 4: 4 * at6, 6: at6, 14: Math.round(at6 / 12) }, { volumeMl: 25 });
+      const reading = { time, kPa: 800, counts };
+      const step = i < upgrade * 4 ? before.advanceMonitor(then, old, reading) : null;
+      if (step !== null) old = step.state;
+      const next = step ?? advanceMonitor(prepared, now ?? resumeMonitor(prepared, saved(old)).state, reading);
+      if (step === null) now = next.state as MonitorState;
+      for (const event of next.events) if (event.event === 'change_found') told.push(event.time / day - upgrade);
+      if (now !== undefined && i % 4 === 3) standings.push(alarmSummary(prepared, now).followed[0]?.standing);
+    }
+    return { told: told.some((on) => on > stepOn), standings };
+  }
+
+  test('for eight days after half-day blocks; not at all after forty blocks of a day', () => {
+    const { standings } = unit(1, undefined, 1000, 12);
+    expect(standings.map((word) => word === 'watching')).toEqual(standings.map((_, i) => i >= 7));
+    expect(unit(1, day, 1000, 3).standings).toEqual(['watching', 'watching', 'watching']);
+  });
+
+  // of 60 units, as docs/upgrading.md counts them
+  const steps: [number, string][] = [
+    [-10, '011101111111101001011111001011111100110110111010010010100111'],
+    [-3, '111111111110011001111111111011111000111110111010010010110111'],
+    [3, '111011101010111101110111111111011101111111111110111111101111'],
+    [20, '111111111111111111110111111111111111111111111111111111111111'],
+  ];
+  test.each(steps)('a step of one class %i days from the upgrade', (stepOn, all) => {
+    const found = Array.from({ length: some(60, 3) }, (_, i) => (unit(i + 1, undefined, stepOn, 100).told ? '1' : '0'));
+    expect(found.join('')).toBe(all.slice(0, found.length));
   });
 });

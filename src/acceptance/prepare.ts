@@ -14,7 +14,7 @@ import { checkRule } from '../rules/check.ts';
 import { idBytes } from '../state/names.ts';
 import { markOf, requirePrepared } from '../state/prepared.ts';
 import { hour } from '../state/timeSteps.ts';
-import { printOf, ruleOf } from './print.ts';
+import { askedOf, printOf } from './print.ts';
 import { noteRising } from './rising.ts';
 import { acceptanceRule, seenChars } from './rules.ts';
 import type { AcceptanceConfig, AcceptanceState, PreparedAcceptance } from './types.ts';
@@ -64,13 +64,13 @@ export function prepareAcceptance(
   const { readings, leastMs = 0, leastLitres = 0, mostLitresPerMin = null, maxGapMs, target, limits = {} } = config;
   const plan = code as CodePlan & { readonly target: string };
   const filled = filledLimits(limits);
-  const rule = ruleOf(plan, config);
+  const asked = askedOf(plan, config);
   const spread = Math.floor((2 * leastMs) / (readings - 1));
   return {
     ...markOf('acceptance'),
     of: `${plan.table.id} ${target}: ${readings} readings, ${leastMs} ms, ${leastLitres} L`,
-    print: printOf(rule, limits),
-    asked: { rule, limits },
+    print: printOf(asked),
+    asked,
     code: plan,
     tableIds: idsWith(given.concat(config.tables ?? [], [plan.table])),
     readings,

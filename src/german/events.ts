@@ -70,6 +70,12 @@ export const germanEvents: EventTexts = {
       sentence:
         'Nichts in der Konfiguration liest die Zählwerte vom {reading}: Größen und deren Bezug (sizing) prüfen.',
     },
+    sizing_changed: {
+      subject: 'Zählwerte mit anderem Größenbezug',
+      sentence:
+        'Die Zählwerte vom {reading} haben einen anderen Größenbezug (sizing) als die davor: Alarme und Trends bei ' +
+        'einer Größe gelten nun anderen Partikeln.',
+    },
     readings_stale: { subject: 'Keine gültigen Messungen', sentence: 'Die letzte ist vom {since}.' },
     readings_restored: { subject: 'Wieder gültige Messungen', sentence: 'Sie werden beurteilt.' },
     quality_bad: {
@@ -81,10 +87,7 @@ export const germanEvents: EventTexts = {
       subject: 'Befund: {finding}',
       sentence: 'Die Messungen zeigen ihn; es wird gemeldet, wenn er nicht mehr besteht.',
     },
-    finding_gone: {
-      subject: 'Befund besteht nicht mehr: {finding}',
-      sentence: 'Die Messungen zeigen ihn nicht mehr.',
-    },
+    finding_gone: { subject: 'Befund besteht nicht mehr: {finding}', sentence: 'Die Messungen zeigen ihn nicht mehr.' },
     target_stale: {
       subject: '{figure}: Ziel nicht beurteilt',
       sentence: 'Seit {since} hat keine Messung gezeigt, ob das Ziel eingehalten ist.',

@@ -77,11 +77,7 @@ export function stand(bucket: OpenBucket, reading: RollUpReading, ms: number): v
 
 /** Adds a later bucket of the same time, of another part; or the next one within it. */
 export function addBucket(bucket: OpenBucket, more: RollUpBucket): void {
-  bucket.count += more.count;
-  bucket.good += more.good;
-  bucket.valuedMs += more.valuedMs;
-  bucket.badMs += more.badMs;
-  bucket.gapMs += more.gapMs;
+  for (const name of ['count', 'good', 'valuedMs', 'badMs', 'gapMs'] as const) bucket[name] += more[name];
   for (const gap of more.gaps) bucket.gaps.push(gap);
   for (const part of more.weighted) bucket.weighted = addExactly(bucket.weighted, part);
   if (more.min !== null && more.max !== null) span(bucket, more.min, more.max);
@@ -126,12 +122,8 @@ function spend(
   worst.forEach((highest, column) => {
     const before = bucket.worst[column] as number | null;
     bucket.worst[column] = highest === null ? before : Math.max(before ?? highest, highest);
-    let list = bucket.spent[column];
-    if (list === undefined) {
-      list = [];
-      bucket.spent.push(list);
-    }
-    for (const one of spent[column] as Spent[]) addTime(list, one);
+    if (bucket.spent[column] === undefined) bucket.spent.push([]);
+    for (const one of spent[column] as Spent[]) addTime(bucket.spent[column] as Writable<Spent>[], one);
   });
 }
 

@@ -36,28 +36,26 @@ export function requireReading(given: unknown, parameter: string, before: RollUp
 export function requireParts(part: unknown, parameter: string, settings: RollUpSettings): void {
   requireArray(part, parameter, 'buckets of rollUp');
   for (let i = 0; i < part.length; i += 1) {
-    const bucket = requireObject(part[i], `${parameter}[${i}]`) as RollUpBucket;
-    const start = requireMs(bucket.start, `${parameter}[${i}].start`);
+    const at = `${parameter}[${i}]`;
+    const bucket = requireObject(part[i], at) as RollUpBucket;
+    const { holdMs, levels } = bucket;
+    const start = requireMs(bucket.start, `${at}.start`);
     if (!isWithinBucket(start, bucket.widthMs, settings)) {
       const expected = 'buckets that lie within those of the options: of their width or edges, or finer';
-      throw motescaleError('not_convertible', `${parameter}[${i}]`, bucket.widthMs, expected);
+      throw motescaleError('not_convertible', at, bucket.widthMs, expected);
     }
     // a bucket of an earlier version does not say
-    if (bucket.holdMs !== undefined && bucket.holdMs !== settings.holdMs) {
-      const expected = `holdMs ${settings.holdMs}, as the options say`;
-      throw motescaleError('not_convertible', `${parameter}[${i}].holdMs`, bucket.holdMs, expected);
-    }
-    if ((bucket.levels !== undefined) !== settings.levels) {
-      const expected = settings.levels ? 'levels, as the options say' : 'no levels, as the options say';
-      throw motescaleError('not_convertible', `${parameter}[${i}].levels`, bucket.levels, expected);
+    if (holdMs !== undefined && holdMs !== settings.holdMs)
+      throw motescaleError('not_convertible', `${at}.holdMs`, holdMs, `holdMs ${settings.holdMs}, as the options say`);
+    if ((levels !== undefined) !== settings.levels) {
+      const expected = `${settings.levels ? '' : 'no '}levels, as the options say`;
+      throw motescaleError('not_convertible', `${at}.levels`, levels, expected);
     }
     const before = part[i - 1] as RollUpBucket | undefined;
     const follows = before === undefined || start === before.start + before.widthMs;
     const atEnd = i === part.length - 1;
     const ended = (i > 0 || bucket.firstTime !== null) && (!atEnd || bucket.last !== null);
-    if (!(follows && ended && isWhole(bucket))) {
-      throw motescaleError('bad_state', `${parameter}[${i}]`, bucket, 'all buckets of rollUp');
-    }
+    if (!(follows && ended && isWhole(bucket))) throw motescaleError('bad_state', at, bucket, 'all buckets of rollUp');
   }
 }
 

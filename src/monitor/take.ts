@@ -7,7 +7,7 @@ import type { Step } from '../alarm/step.ts';
 import { iso4406 } from '../codes/tables/iso4406.ts';
 import { type Margins, outcomeOf } from '../codes/targetOutcome.ts';
 import { assessArrived } from '../judging/assess.ts';
-import { classesBeyond, leastBeyond, mostBeyond } from '../judging/codePlan.ts';
+import { classesBeyond, figureBeyond } from '../judging/codePlan.ts';
 import { codeVerdicts, inTarget } from '../judging/codeVerdict.ts';
 import { figureOf } from '../judging/figures.ts';
 import { type Judged, withLiveSizes } from '../judging/liveSizes.ts';
@@ -15,13 +15,13 @@ import { withSame1 } from '../judging/same1.ts';
 import type { CodeVerdict, MonitorFigure, QualifiedFigure } from '../judging/types.ts';
 import { asRemembered } from '../reading/atRest.ts';
 import type { OtherFigure, Quality, TimedReading } from '../reading/reading.ts';
-import { advanceRepeats, noRepeats, type Repeats } from '../reading/remembered/repeats.ts';
+import { advanceRepeats, isSizedAnew, noRepeats, type Repeats } from '../reading/remembered/repeats.ts';
 import { figureNames } from '../reading/rules.ts';
 import { leapTeaches, longestUsual, usualAfter } from '../state/usual.ts';
 import type { Writable } from '../state/writable.ts';
 import { type Come, comeOf, noneRecent, type Recent, withReading } from './clock/arrivals.ts';
 import { asideOf, decide, withAside } from './clock/aside.ts';
-import { isDoubted, judgeReading, jumpOf, leastLag } from './clock/clock.ts';
+import { judgeReading, jumpOf, leastLag } from './clock/clock.ts';
 import { forgetOddFirst } from './clock/firstInterval.ts';
 import { lagShown } from './clock/momentClock.ts';
 import { floorOf } from './fewest.ts';
@@ -56,21 +56,24 @@ interface Known extends Judged {
   readonly undecided: readonly (number | undefined)[];
 }
 
+interface Taken {
+  readonly state: MonitorState;
+  readonly verdict: Verdict;
+}
+
 /** Takes a reading that has passed the gate. */
 export function takeReading(
   prepared: PreparedMonitor,
   before: MonitorState,
   reading: TimedReading,
   events: MonitorEvent[],
-): { state: MonitorState; verdict: Verdict } {
+): Taken {
   const come = comeOf(before.recent ?? noneRecent, reading);
   // a reading that is there already shows nothing of the clock
   if (come.kind === 'repeated' && !come.contradicts) return takeOutOfOrder(prepared, before, reading, come, events);
   const judged = judgeReading(prepared, before, reading);
   if (judged.move === 'aside') return takeAside(prepared, before, reading, judged.doubt, come, events);
-  const decided = isDoubted(judged)
-    ? { ...before, clock: judged.doubt }
-    : decide(prepared, before, judged, reading.time, events);
+  const decided = decide(prepared, before, judged, reading.time, events);
   const lagMs = lagShown(before, reading, judged.move === 'set');
   const state = lagMs === undefined ? decided : { ...decided, lagMs };
   const now = judged.move === 'set' ? comeOf(state.recent ?? noneRecent, reading) : come;
@@ -119,9 +122,8 @@ function figureOfAlarm(
   const least: Margins = [];
   const value = classesBeyond(outcomeOf(table, wanted, code.parts, reading.counts, least), least);
   if (value === null) return null;
-  const upTo = mostBeyond(table, wanted, code, value);
-  const downTo = leastBeyond(table, wanted, code, reading.counts, value);
-  return { value, upTo, downTo, quality: assessment.figureQualities.counts as Quality };
+  const quality = assessment.figureQualities.counts as Quality;
+  return figureBeyond(table, wanted, code, reading.counts, value, quality);
 }
 
 /** What a reading tells an alarm. */
@@ -142,7 +144,7 @@ function takeInOrder(
   reading: TimedReading,
   { print }: Come,
   events: MonitorEvent[],
-): { state: MonitorState; verdict: Verdict } {
+): Taken {
   const time = state.time === undefined ? reading.time : Math.max(state.time, reading.time);
   const earlier = withSame1(state.repeats ?? noRepeats, reading);
   const flowed = asRemembered(reading, prepared.limits, earlier);
@@ -184,6 +186,8 @@ function takeInOrder(
   else if (next.receivedAt !== undefined) delete next.receivedAt;
   if (reading.counts === undefined ? reading.codes !== undefined : good)
     noteUnused(prepared, next, known, time, events);
+  if (isSizedAnew(earlier, repeats) && !hasUnusedCounts(state) && !hasUnusedCounts(next))
+    events.push({ time, event: 'sizing_changed', reading: reading.time });
   const lag = leastLag(state.lagMs, reading.time, reading.receivedAt);
   if (lag !== undefined) next.lagMs = lag;
   noteQualities(prepared, next, reading, assessment, time, events);
@@ -195,12 +199,16 @@ function takeInOrder(
   return { state: next, verdict: verdictOf(next, known, 'in_order', true) };
 }
 
+function hasUnusedCounts({ unused }: Pick<MonitorState, 'unused'>): boolean {
+  return unused === 1 || unused === 2;
+}
+
 /** Tells once what nothing reads, counts and codes each by themselves: both may come in turn. */
 function noteUnused(prepared: PreparedMonitor, next: Draft, known: Known, time: number, events: MonitorEvent[]): void {
   const { reading } = known;
   const unused = unusedIn(prepared, known);
   if (unused === null && next.unused === undefined) return;
-  const told = { codes: next.unused === true || next.unused === 2, counts: next.unused === 1 || next.unused === 2 };
+  const told = { codes: next.unused === true || next.unused === 2, counts: hasUnusedCounts(next) };
   const kind = reading.counts === undefined ? 'codes' : 'counts';
   if (unused !== null && !told[kind]) events.push({ time, reading: reading.time, ...unused });
   told[kind] = unused !== null;
@@ -225,11 +233,10 @@ function unusedIn(
 
 /** The ids of codes in no table of the configuration; a scale number is also taken from a code of ISO 4406. */
 function unusedCodes({ codes, alarms, follow }: PreparedMonitor, given: object): string[] {
-  const takesScaleNumber = ({ figure }: { readonly figure: object }) => 'scaleNumberAt' in figure;
+  const figures: readonly { readonly figure: object }[] = [...alarms, ...follow];
+  const takesScaleNumber = figures.some(({ figure }) => 'scaleNumberAt' in figure);
   return Object.keys(given).filter(
-    (id) =>
-      !codes.some(({ table }) => table.id === id) &&
-      !(id === iso4406.id && (alarms.some(takesScaleNumber) || follow.some(takesScaleNumber))),
+    (id) => !codes.some(({ table }) => table.id === id) && !(id === iso4406.id && takesScaleNumber),
   );
 }
 
@@ -251,15 +258,11 @@ function takeAside(
   doubt: ClockDoubt,
   { print }: Come,
   events: MonitorEvent[],
-): { state: MonitorState; verdict: Verdict } {
+): Taken {
   const known = know(prepared, state, reading, null);
   const last = asideOf(prepared, known.live, known.figures, print);
-  events.push({
-    time: state.time as number,
-    event: 'set_aside',
-    reading: reading.time,
-    beyond: beyondOf(prepared, known),
-  });
+  const beyond = beyondOf(prepared, known);
+  events.push({ time: state.time as number, event: 'set_aside', reading: reading.time, beyond });
   const next = counted({ ...state, clock: withAside(doubt, last) }, 'setAside');
   return { state: next, verdict: verdictOf(next, known, 'set_aside', false) };
 }
@@ -270,7 +273,7 @@ function takeOutOfOrder(
   reading: TimedReading,
   { kind, contradicts, print }: Come,
   events: MonitorEvent[],
-): { state: MonitorState; verdict: Verdict } {
+): Taken {
   // of a reading out of order nothing is remembered that it would stand beside
   const known = know(prepared, state, reading, null);
   const time = state.time ?? reading.time;

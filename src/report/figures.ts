@@ -39,9 +39,9 @@ export function durationOf(
 /** To whole parts of so many; what is off a whole by less than a billionth is that whole. */
 function figureOf(value: number, parts: number, towards: 'up' | 'down'): string {
   const nearest = Math.floor(value * parts + 0.5);
-  const off = value * parts - nearest;
-  const step = Math.abs(off) <= 1e-9 * nearest ? 0 : towards === 'up' ? (off > 0 ? 1 : 0) : off < 0 ? -1 : 0;
-  return decimalText(nearest + step, parts === 1 ? 0 : 1);
+  const isWhole = Math.abs(value * parts - nearest) <= 1e-9 * nearest;
+  const beside = towards === 'up' ? Math.ceil(value * parts) : Math.floor(value * parts);
+  return decimalText(isWhole ? nearest : beside, parts === 1 ? 0 : 1);
 }
 
 /** A whole number of units of 10^-places, trailing zeros left out. */

@@ -4,7 +4,7 @@ import type { ListRule, NumberRule, ObjectRule, Rule, TextRule, WordRule } from 
 import type { Source } from '../source.ts';
 import { countRule } from '../state/rules.ts';
 import type { ClassEnds, ClassFigures, CodeFigures } from './period/periodCodes.ts';
-import type { CountFigures, FourOf, SizeFigures } from './period/periodCounts.ts';
+import type { CountFigure, CountFigures, FourOf, SizeFigures } from './period/periodCounts.ts';
 import type { Moment, PeriodCoverage, PeriodGap } from './period/periodCoverage.ts';
 import type { PeriodFigures, PeriodLeftOut, PeriodQualities } from './period/periodFigures.ts';
 import type { MeasuredFigure, MeasuredFigures } from './period/periodMeasured.ts';
@@ -19,22 +19,18 @@ type RulesOf<T> = Readonly<Record<keyof T, Rule>>;
 const text: TextRule = { kind: 'text', shortest: 0 };
 const textOrNull: TextRule = { ...text, nullable: true };
 const number: NumberRule = { kind: 'number' };
-const numberOrNull: NumberRule = { ...number, nullable: true };
 const unsigned: NumberRule = { kind: 'number', least: 0 };
 const unsignedOrNull: NumberRule = { ...unsigned, nullable: true };
 const share: NumberRule = { kind: 'number', least: 0, most: 1 };
 const flagOrNull: Rule = { kind: 'flag', nullable: true };
 const sizing: WordRule = { kind: 'word', words: sizings };
 
-const momentMembers: RulesOf<Moment> = {
+const moment: ObjectRule = /* @__PURE__ */ objectOf<Moment>({
   time: writtenTimeRule,
   utcOffsetMinutes: { kind: 'number', whole: true, ...offsetSpan },
-};
-const moment: ObjectRule = { kind: 'object', members: momentMembers };
-const momentOrNull: ObjectRule = { ...moment, nullable: true };
-const count: ObjectRule = { kind: 'object', members: { perMl: unsigned, counted: unsignedOrNull } };
-
-const errorMembers: RulesOf<TakenErrors> = {
+});
+const momentOrNull: Rule = /* @__PURE__ */ orNull(moment);
+const errors: ObjectRule = /* @__PURE__ */ objectOf<TakenErrors>({
   volume: share,
   flow: share,
   sizing: share,
@@ -42,8 +38,7 @@ const errorMembers: RulesOf<TakenErrors> = {
   coincidence: share,
   sampling: share,
   dilution: { ...share, optional: true },
-};
-const errorsRule: ObjectRule = { kind: 'object', members: errorMembers };
+});
 
 function objectOf<T>(members: RulesOf<T>): ObjectRule {
   return { kind: 'object', members };
@@ -57,27 +52,40 @@ function listOf(of: Rule): ListRule {
   return { kind: 'list', of, shortest: 0, longest: 1e6 };
 }
 
-function fourOf(of: Rule, last: Rule): RulesOf<FourOf<unknown>> {
-  return { lowest: of, median: of, highest: of, last };
+function fourOf(of: Rule): RulesOf<FourOf<unknown>> {
+  return { lowest: of, median: of, highest: of, last: orNull(of) };
 }
 
 export function periodRule(): ObjectRule {
-  const size = objectOf<SizeFigures>({ size: unsigned, readings: countRule, ...fourOf(count, orNull(count)) });
+  const count = objectOf<CountFigure>({ perMl: unsigned, counted: unsignedOrNull });
+  const size = objectOf<SizeFigures>({ size: unsigned, readings: countRule, ...fourOf(count) });
+  const fourCodes = objectOf(fourOf(textOrNull));
+  const counts = objectOf<CountFigures>({ readings: countRule, sizes: listOf(size), codes: orNull(fourCodes) });
   const span = objectOf<ClassEnds>({ low: textOrNull, high: textOrNull });
   const classes = objectOf<ClassFigures>({
     column: textOrNull,
     size: unsignedOrNull,
     readings: countRule,
-    ...fourOf(span, orNull(span)),
+    ...fourOf(span),
   });
   const codes = objectOf<CodeFigures>({ readings: countRule, classes: listOf(classes) });
   const figure = objectOf<MeasuredFigure>({
     figure: text,
     readings: countRule,
     bad: countRule,
-    ...fourOf(numberOrNull, numberOrNull),
+    ...fourOf(orNull(number)),
   });
-  const happened = listOf(objectOf({ ...momentMembers, text }));
+  const target = objectOf<TargetFigures>({
+    code: text,
+    met: countRule,
+    metGood: countRule,
+    judged: countRule,
+    unjudged: countRule,
+    last: flagOrNull,
+    probability: { ...share, nullable: true, optional: true },
+    errors: { ...errors, optional: true },
+  });
+  const happened = listOf(objectOf({ ...moment.members, text }));
   const measured = objectOf<MeasuredFigures>({ readings: countRule, figures: listOf(figure) });
   return objectOf<PeriodFigures>({
     title: textOrNull,
@@ -98,25 +106,8 @@ export function periodRule(): ObjectRule {
     standard: text,
     sizing,
     columns: orNull(listOf(text)),
-    target: orNull(
-      objectOf<TargetFigures>({
-        code: text,
-        met: countRule,
-        metGood: countRule,
-        judged: countRule,
-        unjudged: countRule,
-        last: flagOrNull,
-        probability: { ...share, nullable: true, optional: true },
-        errors: { ...errorsRule, optional: true },
-      }),
-    ),
-    counts: orNull(
-      objectOf<CountFigures>({
-        readings: countRule,
-        sizes: listOf(size),
-        codes: orNull(objectOf(fourOf(textOrNull, textOrNull))),
-      }),
-    ),
+    target: orNull(target),
+    counts: orNull(counts),
     codes: { ...orNull(codes), optional: true },
     measured: { ...orNull(measured), optional: true },
     verdicts: listOf(objectOf({ verdict: text, readings: countRule })),
@@ -126,6 +117,13 @@ export function periodRule(): ObjectRule {
 }
 
 export function sheetRule(): ObjectRule {
+  const count = objectOf<SheetCount>({
+    size: unsigned,
+    perMl: unsigned,
+    counted: unsignedOrNull,
+    low: unsignedOrNull,
+    high: unsignedOrNull,
+  });
   const column = objectOf<SheetColumn>({
     column: text,
     class: text,
@@ -134,6 +132,23 @@ export function sheetRule(): ObjectRule {
     upTo: orNull(number),
   });
   const optional: TextRule = { ...text, optional: true };
+  const code = objectOf<SheetCode>({
+    table: text,
+    standard: text,
+    source: objectOf<Source>({ document: optional, edition: optional, place: optional, standing: optional }),
+    perVolumeMl: unsigned,
+    text: textOrNull,
+    columns: listOf(column),
+    sure: orNull(objectOf({ mostProbable: text, low: text, high: text, confidence: share })),
+  });
+  const target = objectOf<SheetTarget>({
+    standard: text,
+    code: text,
+    met: flagOrNull,
+    missing: listOf(text),
+    few: listOf(text),
+    probability: orNull(share),
+  });
   return objectOf<SampleSheet>({
     title: textOrNull,
     time: momentOrNull,
@@ -141,37 +156,10 @@ export function sheetRule(): ObjectRule {
     sizing,
     volumeMl: unsignedOrNull,
     dilution: unsignedOrNull,
-    counts: listOf(
-      objectOf<SheetCount>({
-        size: unsigned,
-        perMl: unsigned,
-        counted: unsignedOrNull,
-        low: unsignedOrNull,
-        high: unsignedOrNull,
-      }),
-    ),
-    codes: listOf(
-      objectOf<SheetCode>({
-        table: text,
-        standard: text,
-        source: objectOf<Source>({ document: optional, edition: optional, place: optional, standing: optional }),
-        perVolumeMl: unsigned,
-        text: textOrNull,
-        columns: listOf(column),
-        sure: orNull(objectOf({ mostProbable: text, low: text, high: text, confidence: share })),
-      }),
-    ),
-    target: orNull(
-      objectOf<SheetTarget>({
-        standard: text,
-        code: text,
-        met: flagOrNull,
-        missing: listOf(text),
-        few: listOf(text),
-        probability: orNull(share),
-      }),
-    ),
-    errors: orNull(errorsRule),
+    counts: listOf(count),
+    codes: listOf(code),
+    target: orNull(target),
+    errors: orNull(errors),
     notLookedAt: listOf({ kind: 'word', words: Object.keys(englishSheetTexts.lookedAt) }),
     version: text,
   });

@@ -179,11 +179,8 @@ function lostSample(reading: ReportReading): boolean {
   const { figureQualities, qualities } = reading;
   const said = figureQualities?.counts ?? qualities?.counts;
   // the quality of a verdict may be that of the thermometer
-  return said === undefined ? ![figureQualities, qualities].some(namesBad) : said === 'bad';
-}
-
-function namesBad(qualities: ReportReading['figureQualities']): boolean {
-  return figureNames.some((name) => qualities?.[name] === 'bad');
+  if (said !== undefined) return said === 'bad';
+  return !figureNames.some((name) => figureQualities?.[name] === 'bad' || qualities?.[name] === 'bad');
 }
 
 /** In order of time; of one time, in the order given (not every engine's sort keeps that by itself). */
@@ -214,8 +211,8 @@ export function countOf(counts: CumulativeCounts, size: number): number | null {
 }
 
 /** A size with its unit, as the trade prints it: `4 µm(c)`; in the sign of a language, `6,4 µm(c)`. */
-export function sizeText(size: number, sizing: Sizing, { decimalSign }: Pick<Texts, 'decimalSign'>): string {
-  return `${sizeNumber(size, { decimalSign })} ${unitOf(sizing)}`;
+export function sizeText(size: number, sizing: Sizing, texts: Pick<Texts, 'decimalSign'>): string {
+  return `${sizeNumber(size, texts)} ${unitOf(sizing)}`;
 }
 
 export function sizeNumber(size: number, { decimalSign }: Pick<Texts, 'decimalSign'>): string {

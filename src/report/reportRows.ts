@@ -1,5 +1,5 @@
 /** Readings as rows of a table: time, counts, codes, what else was measured, quality, verdict. */
-import { requireFilledArray, requireObject } from '../checks.ts';
+import { hasOwn, requireFilledArray, requireObject } from '../checks.ts';
 import type { ClassTable } from '../codes/index.ts';
 import { motescaleError } from '../errors.ts';
 import { tableOr, withReadableCodes } from './classSteps.ts';
@@ -55,24 +55,33 @@ export function reportRows(
   const times = readings.map(({ time }) => time);
   const zone = zonesOf(times, offset);
   const offsets = times.map((time) => offset(time));
-  const zoned = haveSeveral(offsets);
-  const sizes = sizesOf(readings);
   const standards = standardsOf(readings);
   const figures = measuredIn(readings);
-  const header = [
-    fill(texts.rows.time, { zone }),
-    ...(zoned ? [texts.rows.offset] : []),
-    ...sizes.map((size) => fill(texts.rows.perMl, { size: sizeText(size, sizing, { decimalSign: '.' }) })),
-    ...standards,
-    ...figures.map((figure) => measuredHead(figure, texts)),
-    texts.rows.quality,
-    texts.rows.verdict,
-  ];
   const doubts = readings.map((reading) => doubtsOf(reading, figures, texts));
-  const someDoubted = doubts.some((text) => text !== null);
-  if (someDoubted) header.push(texts.rows.doubts);
-  const someApart = readings.some(({ arrival }) => arrival !== undefined);
-  if (someApart) header.push(texts.rows.arrival);
+  const header: string[] = [];
+  const cells: ((reading: ReportReading, place: number) => Cell)[] = [];
+  const add = (head: string, cell: (typeof cells)[number]) => {
+    header.push(head);
+    cells.push(cell);
+  };
+  add(fill(texts.rows.time, { zone }), ({ time }, i) => dateTimeText(time, offsets[i] as number));
+  if (haveSeveral(offsets)) add(texts.rows.offset, (_reading, i) => zoneText(offsets[i] as number));
+  for (const size of sizesOf(readings)) {
+    const head = fill(texts.rows.perMl, { size: sizeText(size, sizing, { decimalSign: '.' }) });
+    add(head, ({ counts }) => (counts === undefined ? null : countOf(counts, size)));
+  }
+  for (const standard of standards) add(standard, (reading) => ownCode(reading, standard, texts));
+  for (const figure of figures) {
+    add(measuredHead(figure, texts), (reading) => {
+      const at = measuredAt(reading, figure);
+      return at === null ? null : writtenValue(figure, at.value);
+    });
+  }
+  add(texts.rows.quality, (_reading, i) => texts.qualities[qualityOf(judged[i] as ReportReading)]);
+  add(texts.rows.verdict, ({ verdict = null }) => verdict);
+  if (doubts.some((text) => text !== null)) add(texts.rows.doubts, (_reading, i) => doubts[i] as string | null);
+  if (readings.some(({ arrival }) => arrival !== undefined))
+    add(texts.rows.arrival, ({ arrival }) => (arrival === undefined ? null : texts.arrivals[arrival]));
   header.forEach((name, i) => {
     if (header.indexOf(name) < i) {
       const ofFigure = figures.some((figure) => otherNameOf(figure) === name);
@@ -82,21 +91,7 @@ export function reportRows(
       throw motescaleError('unknown_option', parameter, name, 'names that no other column has');
     }
   });
-  const rows = readings.map((reading, i): Cell[] => [
-    dateTimeText(reading.time, offsets[i] as number),
-    ...(zoned ? [zoneText(offsets[i] as number)] : []),
-    ...sizes.map((size) => (reading.counts === undefined ? null : countOf(reading.counts, size))),
-    ...standards.map((standard) => ownCode(reading, standard, texts)),
-    ...figures.map((figure) => {
-      const at = measuredAt(reading, figure);
-      return at === null ? null : writtenValue(figure, at.value);
-    }),
-    texts.qualities[qualityOf(judged[i] as ReportReading)],
-    reading.verdict ?? null,
-    ...(someDoubted ? [doubts[i] as string | null] : []),
-    ...(someApart ? [reading.arrival === undefined ? null : texts.arrivals[reading.arrival]] : []),
-  ]);
-  return { header, rows };
+  return { header, rows: readings.map((reading, i) => cells.map((cell) => cell(reading, i))) };
 }
 
 /** The other figures that are not good, each with its quality; null without any. */
@@ -112,7 +107,7 @@ function doubtsOf(reading: ReportReading, figures: readonly string[], texts: Tex
 
 /** A code of the reading; what every object inherits, such as `constructor`, is none. */
 function ownCode({ codes = {} }: ReportReading, standard: string, texts: Texts): string | null {
-  return Object.keys(codes).indexOf(standard) >= 0 ? codeIn(codes[standard] as string, texts) : null;
+  return hasOwn(codes, standard) ? codeIn(codes[standard] as string, texts) : null;
 }
 
 /** The standards in which codes are given, in the order they first occur. */

@@ -16,12 +16,8 @@ export interface SizeRange {
 
 /** What the columns of the table count, in this sizing; those that have no sizes in it are left out. */
 export function tableRanges(table: ClassTable, sizing: Sizing): SizeRange[] {
-  const ranges: SizeRange[] = [];
-  for (const column of table.columns) {
-    const range = columnSizes(column, sizing);
-    if (range !== null) ranges.push(range);
-  }
-  return ranges;
+  const ranges = table.columns.map((column) => columnSizes(column, sizing));
+  return ranges.filter((range): range is SizeRange => range !== null);
 }
 
 /** What buckets, forecasts and limits of a size or a range are of. */

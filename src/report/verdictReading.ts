@@ -1,5 +1,5 @@
 /** From a monitor to a report: a reading with the verdict on it, ready for a row, a chart or a period in words. */
-import { requireArray, requireObject, requireOneOf, requireText } from '../checks.ts';
+import { hasOwn, requireArray, requireObject, requireOneOf, requireText } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { monitorReadingRule } from '../monitor/gate.ts';
 import type { CodeVerdict, ReadingInput, Verdict } from '../monitor/index.ts';
@@ -106,7 +106,7 @@ function codesByName(codes: readonly CodeVerdict[]): Record<string, string> {
     if (text === null) return;
     requireText(table, `verdict.codes[${i}].table`);
     requireText(standard, `verdict.codes[${i}].standard`);
-    const name = Object.keys(named).indexOf(standard) < 0 ? standard : table;
+    const name = hasOwn(named, standard) ? table : standard;
     named[name] = requireText(text, `verdict.codes[${i}].text`);
   });
   return named;

@@ -7,6 +7,7 @@ import { standardTables } from '../codes/tables/standardTables.ts';
 import type { ClassTable } from '../codes/types.ts';
 import { codeAfterWords, parseCode, plainSigns } from '../codes/written/parseCode.ts';
 import { caught, noteLost, noteProblem, type Problem } from '../errors.ts';
+import type { Raw } from './members.ts';
 
 /**
  * What may stand before a code, beside the id and the title of its table: its standard, with a year whose codes are the
@@ -26,15 +27,13 @@ const names: Readonly<Record<string, readonly string[]>> = {
 /** Words that say no more than that a code follows; in English and German. */
 const kinds = /(code|class|level|klasse)$/;
 
-type Codes = { readonly [id: string]: unknown };
-
 /** The codes, put right if they can be read; with `leaves` without those that cannot. Undefined if none is left. */
 export function codesAsSent(
-  codes: Codes,
+  codes: Raw,
   tables: readonly ClassTable[],
   leaves: boolean,
   told: Problem[],
-): Codes | undefined {
+): Raw | undefined {
   const read: { [id: string]: unknown } = {};
   const ids = Object.keys(codes);
   const known = tables.concat(standardTables);

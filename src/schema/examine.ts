@@ -3,7 +3,7 @@
  * the library say.
  */
 import { type ErrorCode, type Problem, problemLine, throwMistakes, throwProblems } from '../errors.ts';
-import { mapped } from './members.ts';
+import { mapped, type Raw } from './members.ts';
 import type { StandardSchemaV1 } from './standardSchema.ts';
 
 /** What an examination ends with. */
@@ -38,5 +38,5 @@ export function standardSchema<Input, Output>(
 export function withoutUndefined<T>(data: T): T {
   if (Array.isArray(data)) return data.map(withoutUndefined) as T;
   if (typeof data !== 'object' || data === null) return data;
-  return mapped(data as { readonly [name: string]: unknown }, withoutUndefined) as T;
+  return mapped(data as Raw, withoutUndefined) as T;
 }

@@ -6,6 +6,7 @@ import { isObject } from '../checks.ts';
 import { noteProblem, type Problem } from '../errors.ts';
 import type { FigureName, Quality, Reading } from '../reading/reading.ts';
 import { figureNames } from '../reading/rules.ts';
+import type { Raw } from './members.ts';
 
 /**
  * The reading with the quality of each such figure: `bad`; `uncertain` where a code was kept that says how the oil is,
@@ -15,8 +16,7 @@ import { figureNames } from '../reading/rules.ts';
  * @param read what could be read of it
  * @param kept the same without codes under ids that nobody knows: what takes the reading would refuse it for them
  */
-export function withLostMarked<T extends Reading>(raw: unknown, read: Reading, kept: T, told: Problem[]): T {
-  if (!isObject(raw)) return kept;
+export function withLostMarked<T extends Reading>(raw: Raw, read: Reading, kept: T, told: Problem[]): T {
   const marks: { [name: string]: Quality } = {};
   for (const name of figureNames) {
     const quality = name === 'counts' ? countsLost(raw, read, kept) : lost(raw, read, name);
@@ -27,8 +27,6 @@ export function withLostMarked<T extends Reading>(raw: unknown, read: Reading, k
   }
   return Object.keys(marks).length === 0 ? kept : { ...kept, qualities: { ...kept.qualities, ...marks } };
 }
-
-type Raw = { readonly [name: string]: unknown };
 
 function lost(raw: Raw, read: Reading, name: Exclude<FigureName, 'counts'> | 'codes'): Quality | null {
   return came(raw[name]) && read[name] === undefined ? 'bad' : null;

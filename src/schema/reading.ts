@@ -1,7 +1,7 @@
 /** Readings from outside: a file, a queue, a form. */
 import type { AcceptanceReading } from '../acceptance/index.ts';
 import { acceptanceReadingRule } from '../acceptance/readingRule.ts';
-import { requireBoolean, requireObject } from '../checks.ts';
+import { isObject, requireBoolean, requireObject } from '../checks.ts';
 import type { ClassTable } from '../codes/types.ts';
 import { type Problem, requireTold } from '../errors.ts';
 import { tablesOf } from '../judging/codePlans.ts';
@@ -12,7 +12,7 @@ import { idsWith, noteOtherIds } from '../reading/tableIds.ts';
 import type { ObjectRule } from '../rules/rule.ts';
 import { type Examined, standardSchema, valueOrThrow, withoutUndefined } from './examine.ts';
 import { withLostMarked } from './lost.ts';
-import { mapped } from './members.ts';
+import { mapped, type Raw } from './members.ts';
 import type { StandardSchemaV1 } from './standardSchema.ts';
 import { hintTimes, noteTimes, readTolerantly, withoutUnreadable } from './tolerant.ts';
 
@@ -149,7 +149,7 @@ function parsed<T>(value: unknown, rule: ObjectRule, told: Problem[], options: R
   tablesOf(tables);
   const read = valueOrThrow(examined<T>(value, rule, told, keeps, tables), 'reading', value);
   const known = withKnownCodes(read as T & Reading, idsWith(tables), told, keeps);
-  return keeps ? withLostMarked(value, read as T & Reading, known, told) : known;
+  return keeps ? withLostMarked(value as Raw, read as T & Reading, known, told) : known;
 }
 
 /** Held against the rule that the gate of readings asks for; a copy of its own where it passes. */
@@ -160,6 +160,7 @@ function examined<T>(
   keeps = false,
   tables: readonly ClassTable[] = [],
 ): Examined<T> {
+  if (!isObject(value)) return { problems: readingProblems(value, rule) };
   const problems: Problem[] = [];
   const read = readTolerantly(value, rule.members, told, problems, keeps, tables);
   problems.push(...readingProblems(read, rule));

@@ -23,7 +23,7 @@ import { holds } from '../rules/holds.ts';
 import type { Members, Rule } from '../rules/rule.ts';
 import { codesAsSent } from './codesAsSent.ts';
 import { isoTime } from './isoTime.ts';
-import { mapped } from './members.ts';
+import { mapped, type Raw } from './members.ts';
 import { codeOfTooMany } from './tooMany.ts';
 
 const notSet = 'a time after 1973: this looks like a clock that was not set and began at 1970';
@@ -37,14 +37,13 @@ const timeNames = ['time', 'receivedAt', 'calibratedAt'];
  * those of the standards.
  */
 export function readTolerantly(
-  value: unknown,
+  value: Raw,
   members: Members,
   told: Problem[],
   problems: Problem[],
   holes: boolean,
   tables: readonly ClassTable[],
-): unknown {
-  if (!isObject(value)) return value;
+): Raw {
   const read: { [name: string]: unknown } = {};
   for (const name of Object.keys(value)) {
     const given = value[name];
@@ -87,12 +86,12 @@ const needed = ['time', 'receivedAt', 'qualities', 'mode'];
  * is left out. Of codes and of figures by name the one that has a mistake is left out.
  */
 export function withoutUnreadable(
-  reading: unknown,
+  reading: Raw,
   members: Members,
   problems: readonly Problem[],
   told: Problem[],
-): unknown {
-  if (!isObject(reading) || problems.length === 0) return null;
+): Raw | null {
+  if (problems.length === 0) return null;
   const kept: { [name: string]: unknown } = { ...reading };
   for (const { path } of problems) {
     const [name, one] = path as readonly [string, ...(string | number)[]];
@@ -115,8 +114,7 @@ export function withoutUnreadable(
 const isoAsked = '; or ISO 8601 text with its zone, as in 2026-11-25T08:00:00Z or +01:00';
 
 /** Says of texts that are no time which texts are read, unless the problem says what was meant already. */
-export function hintTimes(reading: unknown, problems: Problem[]): void {
-  if (!isObject(reading)) return;
+export function hintTimes(reading: Raw, problems: Problem[]): void {
   problems.forEach((problem, i) => {
     const { path, expected } = problem;
     const name = path[0] as string;
@@ -126,9 +124,9 @@ export function hintTimes(reading: unknown, problems: Problem[]): void {
 }
 
 /** Times in seconds, and those of a clock that was not set, by name: they would pass for times in 1970. */
-export function noteTimes(reading: unknown, problems: Problem[]): void {
+export function noteTimes(reading: Raw, problems: Problem[]): void {
   for (const name of timeNames) {
-    const time = isObject(reading) && hasOwn(reading, name) ? reading[name] : undefined;
+    const time = hasOwn(reading, name) ? reading[name] : undefined;
     if (typeof time !== 'number' || !(Math.abs(time) < leastMs)) continue;
     if (looksLikeSeconds(time)) noteSeconds(problems, name, time);
     else noteProblem(problems, [name], 'out_of_range', time, notSet);
@@ -158,15 +156,9 @@ function memberFrom(name: string, given: unknown, rule: Rule): unknown {
  * A code or a figure by name that was not measured is left out; undefined where nothing else is there. Of `others`
  * digits as text are read.
  */
-function recordFrom(
-  name: string,
-  given: { readonly [name: string]: unknown },
-  of: Rule,
-  told: Problem[],
-): { readonly [name: string]: unknown } | undefined {
+function recordFrom(name: string, given: Raw, of: Rule, told: Problem[]): Raw | undefined {
   const names = Object.keys(given);
   const kept: { [name: string]: unknown } = {};
-  let left = 0;
   for (const one of names) {
     let value = given[one];
     if (value === null || isNullWithQuality(of, value)) {
@@ -180,9 +172,8 @@ function recordFrom(
       value = isObject(value) ? { ...value, value: figure } : figure;
     }
     Object.defineProperty(kept, one, { value, enumerable: true });
-    left += 1;
   }
-  return left === 0 && names.length > 0 ? undefined : kept;
+  return names.length > 0 && Object.keys(kept).length === 0 ? undefined : kept;
 }
 
 /** `{ value: null, quality: 'bad' }`: so a sensor that is dead writes its figure. */
@@ -196,8 +187,8 @@ function isNullWithQuality(of: Rule, figure: unknown): boolean {
  */
 function countsFrom(given: unknown, told: Problem[], problems: Problem[], holes: boolean): unknown {
   if (given === null) return undefined;
-  if (typeof given !== 'object' || Array.isArray(given)) return given;
-  const { sizing, sizes, perMl, counted, volumeMl } = given as Partial<Record<keyof RawCounts, unknown>>;
+  if (!isObject(given)) return given;
+  const { sizing, sizes, perMl, counted, volumeMl } = given;
   if (!Array.isArray(sizes)) return given;
   const isSized = sizing !== undefined && sizing !== null;
   const whole = (list: unknown, rule: Measure) => {
@@ -210,7 +201,7 @@ function countsFrom(given: unknown, told: Problem[], problems: Problem[], holes:
     noteSizing(sizing, told);
     return { ...given, sizing: sizingLeftOut };
   }
-  const raw = { ...given } as { [name: string]: unknown };
+  const raw: { [name: string]: unknown } = { ...given };
   for (const name of Object.keys(raw)) if (raw[name] === null) delete raw[name];
   for (const name of ['volumeMl', 'dilution']) if (name in raw) raw[name] = numberFrom(raw[name]) ?? raw[name];
   if (counted !== undefined && volumeMl === undefined && perMl !== undefined) delete raw.counted;
@@ -220,7 +211,7 @@ function countsFrom(given: unknown, told: Problem[], problems: Problem[], holes:
     // a count that is there but cannot be read is a mistake, not a hole
     if (!holes && lost.some(({ expected }) => expected !== 'left out')) return asFarAsRead(raw, sizes);
     for (const one of lost) told.push({ ...one, path: ['counts', ...one.path] });
-    const how = lost.length === 0 ? howRead({ ...given }, raw) : null;
+    const how = lost.length === 0 ? howRead(given, raw) : null;
     if (how !== null) noteProblem(told, ['counts'], 'wrong_type', given, how);
     if (counts !== null && !isSized) noteSizing(sizing, told);
     return counts ?? undefined;
@@ -245,7 +236,7 @@ function noteSizing(sizing: unknown, told: Problem[]): void {
  * What was done with counts that were no plain numbers per mL; null of particles counted and their volume, which are
  * best given so.
  */
-function howRead(given: { readonly [name: string]: unknown }, raw: { readonly counted?: unknown }): string | null {
+function howRead(given: Raw, raw: { readonly counted?: unknown }): string | null {
   const { sizes, perMl, counted, volumeMl, dilution } = given;
   const isText = (one: unknown) => typeof one === 'string';
   for (const list of [sizes, perMl, counted, [volumeMl, dilution]])
@@ -257,7 +248,7 @@ function howRead(given: { readonly [name: string]: unknown }, raw: { readonly co
  * The counts with all numbers read, so that the rule refuses those alone that are none: where counts per mL cannot be
  * reckoned, and where no count came, stands a zero, which the mistake beside it keeps from being taken.
  */
-function asFarAsRead(raw: { readonly [name: string]: unknown }, sizes: readonly unknown[]): unknown {
+function asFarAsRead(raw: Raw, sizes: readonly unknown[]): unknown {
   const read = (list: unknown, name: 'counted' | 'perMl') =>
     Array.isArray(list) ? list.map((one) => countFrom(one ?? 0, name) ?? one) : list;
   const { counted, dilution = 1, volumeMl } = raw;

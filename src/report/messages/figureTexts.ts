@@ -2,17 +2,13 @@
  * A figure of an event, as its words have it (`celsius`, `perMlAt 6`, `code iso4406`, `other acid number`), in the
  * words of a language.
  */
+import { hasOwn } from '../../checks.ts';
 import type { Sizing } from '../../counts/index.ts';
 import { shown } from '../../numeric/shown.ts';
 import { unitOf } from '../reportReading.ts';
+import type { EventTexts } from '../texts/eventTypes.ts';
 import { fill, localized, wordIn } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
-
-/** A name, and a template for a value. */
-interface Template {
-  readonly name: string;
-  readonly value: string;
-}
 
 /** The sizes of counts are those of the sizing: a figure does not name it. */
 export function figureName(figure: string, texts: Texts, sizing: Sizing = 'iso11171'): string {
@@ -53,26 +49,20 @@ export function measuredText(figure: string, value: number, texts: Texts): strin
 }
 
 /** What is not known goes by its own word. */
-function templateOf(figure: string, { events }: Texts): Template {
+function templateOf(figure: string, { events }: Texts): EventTexts['other'] {
   const { kind } = split(figure);
-  switch (kind) {
-    case 'waterSaturationAt':
-    case 'perMlAt':
-    case 'scaleNumberAt':
-    case 'continuousScaleNumberAt':
-    case 'code':
-    case 'other':
-      return events[kind];
-    default:
-      return Object.keys(events.figures).indexOf(kind) >= 0
-        ? events.figures[kind as keyof typeof events.figures]
-        : { name: figure, value: '{value}' };
-  }
+  for (const name of withRest) if (name === kind) return events[name];
+  return hasOwn(events.figures, kind)
+    ? events.figures[kind as keyof typeof events.figures]
+    : { name: figure, value: '{value}' };
 }
 
+/** Figures whose word is followed by a size, a temperature, a table or a name. */
+const withRest = ['waterSaturationAt', 'perMlAt', 'scaleNumberAt', 'continuousScaleNumberAt', 'code', 'other'] as const;
+
 function split(figure: string): { kind: string; rest: string } {
-  const cut = figure.indexOf(' ');
-  return cut < 0 ? { kind: figure, rest: '' } : { kind: figure.slice(0, cut), rest: figure.slice(cut + 1) };
+  const [kind] = figure.split(' ') as [string];
+  return { kind, rest: figure.slice(kind.length + 1) };
 }
 
 /** What people call the tables of the standards, by id: an event has the id alone, and a bundle need not hold them. */

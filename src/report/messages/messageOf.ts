@@ -37,6 +37,11 @@ export interface MessageOptions {
 /** Every member that an event of a monitor may have. */
 type AnyEvent = { readonly event: EventWord; readonly time: number } & Readonly<{ [name: string]: unknown }>;
 
+/** Members that stand in a sentence as they came, as a moment, and by their number. */
+const asTheyCame = ['alarm', 'followed', 'code', 'mode', 'parameter', 'configuration'];
+const moments = ['until', 'since', 'reading', 'from', 'to'];
+const lists = ['kept', 'dropped', 'added'];
+
 const longestLine = 160;
 /** In a line that is cut (our choice). */
 const longestUnit = 60;
@@ -150,8 +155,7 @@ function timeOf(time: number, offset: number, { events }: Texts): string {
 
 /** The moments that a template names. */
 function timesTold(template: string, event: AnyEvent): unknown[] {
-  const names = ['until', 'since', 'reading', 'from', 'to'].filter((name) => template.indexOf(`{${name}}`) >= 0);
-  return names.map((name) => event[name]);
+  return moments.filter((name) => template.indexOf(`{${name}}`) >= 0).map((name) => event[name]);
 }
 
 /** The words of an event that means two things. */
@@ -184,47 +188,39 @@ function requireTold(template: string, places: Places, event: AnyEvent): string 
   return template;
 }
 
-function placesOf(event: AnyEvent, texts: Texts, sizing: Sizing, at: (time: unknown) => string): Places {
-  const { events } = texts;
-  const figure = typeof event.figure === 'string' ? event.figure : '';
+function placesOf(event: AnyEvent, words: Texts, sizing: Sizing, at: (time: unknown) => string): Places {
+  const { events } = words;
+  const figure = textOf(event.figure);
   const change = changeOf(event);
-  const isCode = typeof event.code === 'string' && change === null;
   const inUnit = (value: unknown, beside: unknown) =>
     isFiniteNumber(value) || typeof value === 'string'
-      ? figureValue(figure, value, beside, change !== null, texts)
+      ? figureValue(figure, value, beside, change !== null, words)
       : '';
-  const numberIn = (list: unknown) => (Array.isArray(list) ? whole(list.length, texts) : '');
   const reason = wordOf(event, 'reason', events.reasons);
-  const limit = isFiniteNumber(event.limit) ? durationText(event.limit / 60000, texts, 'down') : '';
+  const limit = isFiniteNumber(event.limit) ? durationText(event.limit / 60000, words, 'down') : '';
+  const places: { [name: string]: string } = {};
+  for (const name of asTheyCame) places[name] = textOf(event[name]);
+  for (const name of moments) places[name] = at(event[name]);
+  for (const name of lists) {
+    const list = event[name];
+    places[name] = Array.isArray(list) ? whole(list.length, words) : '';
+  }
   return {
-    alarm: textOf(event.alarm),
-    followed: textOf(event.followed),
-    figure: figure === '' ? bareName(event) : figureName(figure, texts, sizing),
+    ...places,
+    figure: figure === '' ? bareName(event) : figureName(figure, words, sizing),
     // an alarm on a code counts classes; the code itself says more
-    value: isCode ? textOf(event.code) : inUnit(event.value, event.setpoint),
+    value: typeof event.code === 'string' && change === null ? event.code : inUnit(event.value, event.setpoint),
     setpoint: inUnit(event.setpoint, event.value),
-    code: textOf(event.code),
-    mode: textOf(event.mode),
-    until: at(event.until),
-    since: at(event.since),
-    reading: at(event.reading),
-    from: at(event.from),
-    to: at(event.to),
     before: inUnit(event.before, event.after),
     after: inUnit(event.after, event.before),
-    parameter: textOf(event.parameter),
-    received: receivedText(textOf(event.received), texts),
-    expected: typeof event.expected === 'string' ? expectation(event.expected, texts) : '',
-    configuration: textOf(event.configuration),
-    kept: numberIn(event.kept),
-    dropped: numberIn(event.dropped),
-    added: numberIn(event.added),
+    received: receivedText(textOf(event.received), words),
+    expected: typeof event.expected === 'string' ? expectation(event.expected, words) : '',
     codes: namesIn(event, 'codes').join(', '),
     finding: wordOf(event, 'finding', events.findingNames),
     state: wordOf(event, 'state', events.states),
     reason: fill(requireTold(reason, { limit }, event), { limit }),
     direction: wordOf(event, 'direction', events.directions),
-    within: isFiniteNumber(event.withinMs) ? durationText(event.withinMs / 60000, texts) : '',
+    within: isFiniteNumber(event.withinMs) ? durationText(event.withinMs / 60000, words) : '',
     side: isBelow(event) ? events.sides.below : events.sides.beyond,
   };
 }

@@ -51,7 +51,7 @@ export interface CountFigures {
 
 /** The columns of the four. */
 export const fourNames = ['lowest', 'median', 'highest', 'last'] as const;
-type FourName = (typeof fourNames)[number];
+export type FourName = (typeof fourNames)[number];
 
 /** Lowest, median, highest and last, size by size, and the codes they make. */
 export function countFigures(usable: readonly ReportReading[], sizing: Sizing, judging: Judging): CountFigures {

@@ -39,8 +39,8 @@ export interface PeriodOptions {
    */
   readonly to?: number | undefined;
   /**
-   * What happened, in words of the caller; listed in order of time. Those of alarms with `alarm` and `event` of theirs,
-   * also from before `from`: an alarm that was raised then and has not returned is told first.
+   * What happened, in words of the caller; listed in order of time. Those of a monitor with their `event`, `alarm` and
+   * `latched`, also from before `from`: what began then and has not ended is told first (`standing`).
    */
   readonly events?: readonly PeriodEvent[] | undefined;
   /** Minutes ahead of UTC in which times are written, or a function of the time that gives them; 0 where left out. */
@@ -95,8 +95,8 @@ export interface PeriodFigures {
   /** Verdicts with the number of readings, in the order they first occur. */
   readonly verdicts: readonly { readonly verdict: string; readonly readings: number }[];
   /**
-   * The alarms that stood at `from`, in order of time: when and how each was raised, as far as `events` tell. None that
-   * had returned, nor one latched and not reset.
+   * What stood at `from`, in order of time, as far as `events` tell: alarms raised, or latched and not reset; alarms
+   * shelved, suppressed or out of service; signals bad or stale; readings that had ceased to come.
    */
   readonly standing?: readonly (Moment & { readonly text: string })[];
   /** Null where none were asked about. */
@@ -113,26 +113,21 @@ const members = ['title', 'table', 'target', 'columns', 'errors', 'from', 'to', 
  * Bad readings are counted and left out of all the rest; among them are those without counts whose counts are called
  * bad (`qualities`, `figureQualities`). Lowest, median and highest are taken at each size on its own, so that their
  * codes need not be those of any one reading; of a table of ranges the codes are those of readings. A reading that
- * lacks a size of the target can fail it, but not show it met: it is not judged. Each size is told of the good and
- * uncertain readings that have it, with their number. Numbers are of readings, not of time. It describes samples;
- * whether a machine may run is for those to decide who answer for it.
+ * lacks a size of the target can fail it, but not show it met: it is not judged. It describes samples; whether a
+ * machine may run is for those to decide who answer for it.
  *
- * A reading with a code and no counts is judged by its code. Of such codes `codes` tells the cleanest, the middle, the
- * dirtiest and the last class at each size, as from and to where a code is open (`>=7`); `*` is dirtier than all. A
- * reading whose code cannot be read is bad.
+ * A reading with a code and no counts is judged by its code, and is one of `codes`; one whose code cannot be read is
+ * bad. Numbers are of readings, not of time: of the days on which there are none, `coverage` tells.
  *
- * `coverage` tells the first and the last reading that can be relied on, and the longest stretch of the period without
- * one: numbers of readings say nothing of the days on which there are none.
- *
- * Of flow, pressure, temperature, viscosity, water and `others`, `measured` tells lowest, median, highest and last, of
- * all readings that have them, with or without particles. Each is relied on by itself: a counter without flow does not
- * silence a thermometer. Its `last` is null where the last reading lacks it, so that a sensor that died does not go on.
+ * `measured` is of all readings that have flow, pressure, temperature, viscosity, water or `others`, with or without
+ * particles. Each is relied on by itself: a counter without flow does not silence a thermometer. Its `last` is null
+ * where the last reading lacks it, so that a sensor that died does not go on.
  *
  * Readings that were repeated (`arrival`, or alike in time and all members) or set aside, and those with neither counts
  * nor code are counted in `leftOut` and left out of all the rest; of these last, `measured` and the ends of the period
  * are taken. So give the readings of one unit: equal ones of two units at one time count once, as repeated, and `last`
  * and `coverage` are of whichever came last. docs/fleet.md says how to sum units up. With `from` and `to` readings and
- * events outside them are left out, but for alarms that `events` show to stand at `from` (`standing`). 150,000 readings
+ * events outside them are left out, but for what `events` show to stand at `from` (`standing`). 150,000 readings
  * take about a second.
  *
  * @param readings in any order
@@ -177,11 +172,7 @@ export function periodFigures(readings: readonly ReportReading[], options: Perio
     time === undefined ? null : { time, utcOffsetMinutes: offset(time) };
   const begins = moment(from ?? told[0]?.time);
   const ends = moment(to ?? told[told.length - 1]?.time);
-  const coverage = coverageOf(
-    usable.map(({ time }) => time),
-    { from: begins?.time, to: ends?.time },
-    moment,
-  );
+  const coverage = coverageOf(timesOf(usable), { from: begins?.time, to: ends?.time }, moment);
   const said = ({ time, text }: PeriodEvent) => ({ ...(moment(time) as Moment), text });
   const standing = from === undefined ? [] : standingAt(from, events ?? []).map(said);
   const happened = inTimeOrder(within(events ?? [], options)).map(said);
@@ -190,10 +181,7 @@ export function periodFigures(readings: readonly ReportReading[], options: Perio
     title: options.title ?? null,
     from: begins,
     to: ends,
-    zone: zonesOf(
-      written.map(({ time }) => time),
-      offset,
-    ),
+    zone: zonesOf(timesOf(written), offset),
     readings: qualitiesOf(inPeriod),
     leftOut: leftOutOf(all, inPeriod.length),
     coverage,
@@ -208,6 +196,10 @@ export function periodFigures(readings: readonly ReportReading[], options: Perio
     standing,
     events: events === undefined ? null : happened,
   };
+}
+
+function timesOf(list: readonly { readonly time: number }[]): number[] {
+  return list.map(({ time }) => time);
 }
 
 type Timed = Pick<PeriodFigures, 'from' | 'to' | 'coverage' | 'standing' | 'events'>;
@@ -241,15 +233,8 @@ function leftOutOf(readings: readonly ReportReading[], told: number): PeriodLeft
 }
 
 function verdictsOf(readings: readonly ReportReading[]): { verdict: string; readings: number }[] {
-  const words: string[] = [];
-  const numbers: number[] = [];
-  for (const { verdict } of readings) {
-    if (verdict === undefined) continue;
-    const place = words.indexOf(verdict);
-    if (place < 0) {
-      words.push(verdict);
-      numbers.push(1);
-    } else numbers[place] = (numbers[place] as number) + 1;
-  }
-  return words.map((verdict, i) => ({ verdict, readings: numbers[i] as number }));
+  const verdicts: string[] = [];
+  for (const { verdict } of readings)
+    if (verdict !== undefined && verdicts.indexOf(verdict) < 0) verdicts.push(verdict);
+  return verdicts.map((verdict) => ({ verdict, readings: readings.filter((one) => one.verdict === verdict).length }));
 }

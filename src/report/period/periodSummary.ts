@@ -1,7 +1,4 @@
-/**
- * A period in words, for an e-mail: how many readings, how clean the oil was, whether the target was kept, what
- * happened.
- */
+/** A period in words, for an e-mail. */
 import { requireObject } from '../../checks.ts';
 import { requireRule } from '../../rules/require.ts';
 import { qualitiesText } from '../charts/alternatives.ts';
@@ -15,7 +12,6 @@ import { haveSeveral, momentText } from '../timeText.ts';
 import { gapsText, type MomentText } from './gapsText.ts';
 import type { Moment, PeriodCoverage } from './periodCoverage.ts';
 import { type PeriodFigures, writtenMoments } from './periodFigures.ts';
-import type { MeasuredFigures } from './periodMeasured.ts';
 import { codeLines, countLines, measuredLines } from './periodTables.ts';
 import type { TargetFigures } from './periodTarget.ts';
 
@@ -25,7 +21,7 @@ import type { TargetFigures } from './periodTarget.ts';
  * there was none that can be relied on where that is not usual: longer than ten of their usual intervals and than a day
  * (our choice); how many readings met the target, how many of those were good, and whether the last did; lowest,
  * median, highest and last count at each size, with the code each makes; the same of classes where there are codes
- * alone; of temperature, viscosity, water and whatever else was measured; verdicts; alarms that stood at the beginning;
+ * alone; of temperature, viscosity, water and whatever else was measured; verdicts; what stood at the beginning;
  * events. Where the times have more than one UTC offset, each carries its own. `>=` stands where fewer than 20
  * particles were counted. A period without a reading gives a text that says so.
  *
@@ -49,63 +45,55 @@ export function periodSummary(figures: PeriodFigures, texts?: Texts): string {
   const words = requireTexts(texts, 'texts');
   const { period } = words;
   const { heads } = period;
-  const indent = headWidth(words);
   const { good, uncertain, bad } = figures.readings;
+  // the figures of a release before may lack these
+  const { codes = null, measured = null, standing = [], events } = figures;
   const lines = paragraph('', figures.title ?? period.title);
+  const width = headWidth(words);
+  const add = (head: string, text: string) => lines.push(...paragraph(toLeft(head, width), text));
+  const addIfAny = (text: string) => text !== '' && add('', text);
   const zoned = haveSeveral(writtenMoments(figures).map(({ utcOffsetMinutes }) => utcOffsetMinutes));
   const at: MomentText = ({ time, utcOffsetMinutes }) => momentText(time, utcOffsetMinutes, zoned);
   const span = spanText(figures, words, at);
   if (span !== '') lines.push(zoned ? span : fill(period.zoned, { period: span, zone: figures.zone }));
   const total = good + uncertain + bad;
   const counted = total === 0 ? period.noReadings : qualitiesText(figures.readings, period.qualities, words);
-  lines.push('', ...paragraph(toLeft(heads.readings, indent), counted));
-  const leftOut = leftOutText(figures.leftOut, words);
-  if (leftOut !== '') lines.push(...paragraph(toLeft('', indent), leftOut));
-  const covered = coveredText(figures.coverage, words);
-  if (covered !== '') lines.push(...paragraph(toLeft('', indent), covered));
-  const gaps = gapsText(figures.coverage, words, at);
-  if (gaps !== '') lines.push(...paragraph(toLeft('', indent), gaps));
+  lines.push('');
+  add(heads.readings, counted);
+  addIfAny(leftOutText(figures.leftOut, words));
+  addIfAny(coveredText(figures.coverage, words));
+  addIfAny(gapsText(figures.coverage, words, at));
   if (good + uncertain > 0) {
     const { columns, target, standard } = figures;
     lines.push('');
-    if (columns !== null) {
-      const judged = fill(period.judged, { standard, columns: columns.join(', ') });
-      lines.push(...paragraph(toLeft(heads.judged, indent), judged));
-    }
+    if (columns !== null) add(heads.judged, fill(period.judged, { standard, columns: columns.join(', ') }));
     if (target !== null) {
       const outcome = outcomeText(target, words);
-      const text = fill(period.target, { standard, code: target.code, outcome });
-      lines.push(...paragraph(toLeft(heads.target, indent), text));
-      const last = lastText(target, words);
-      if (last !== '') lines.push(...paragraph(toLeft('', indent), last));
+      add(heads.target, fill(period.target, { standard, code: target.code, outcome }));
+      addIfAny(lastText(target, words));
       const { probability = null, errors } = target;
-      if (probability !== null && errors !== undefined)
-        lines.push(...paragraph(toLeft('', indent), errorsText(errors, words)));
+      if (probability !== null && errors !== undefined) add('', errorsText(errors, words));
     }
-    // the figures of a release before may lack them
-    const codes = figures.codes ?? null;
     const tables = figures.counts === null ? [] : [countLines(figures.counts, figures, words)];
     if (codes !== null) tables.push(codeLines(codes, figures, words));
     tables.forEach((table, i) => {
       if (i > 0 || columns !== null || target !== null) lines.push('');
       lines.push(...table);
     });
-  } else if (total > 0) lines.push(...paragraph(toLeft('', indent), period.noneUsable));
-  if ((figures.measured ?? null) !== null) lines.push('', ...measuredLines(figures.measured as MeasuredFigures, words));
+  } else if (total > 0) add('', period.noneUsable);
+  if (measured !== null) lines.push('', ...measuredLines(measured, words));
   if (figures.verdicts.length > 0) {
-    const verdicts = figures.verdicts
-      .map(({ verdict, readings }) => `${verdict}: ${whole(readings, words)}`)
-      .join('; ');
-    lines.push('', ...paragraph(toLeft(heads.verdicts, indent), verdicts));
+    lines.push('');
+    const told = figures.verdicts.map(({ verdict, readings }) => `${verdict}: ${whole(readings, words)}`);
+    add(heads.verdicts, told.join('; '));
   }
   const listed = (events: readonly (Moment & { readonly text: string })[]) => {
     for (const event of events) lines.push(...paragraph(`  ${at(event)}  `, event.text));
   };
-  const { standing = [], events } = figures;
   if (standing.length > 0) lines.push('', heads.standing);
   listed(standing);
   if (events !== null) {
-    lines.push('', events.length === 0 ? toLeft(heads.events, indent) + period.noEvents : heads.events);
+    lines.push('', events.length === 0 ? toLeft(heads.events, width) + period.noEvents : heads.events);
     listed(events);
   }
   return `${lines.join('\n')}\n`;

@@ -3,9 +3,9 @@ import { figureName, measuredText } from '../messages/figureTexts.ts';
 import { sizeText } from '../reportReading.ts';
 import { paragraph, toLeft, toRight } from '../textLayout.ts';
 import { codeIn, figure, fill, whole } from '../texts/fill.ts';
-import type { Texts } from '../texts/types.ts';
+import type { PeriodTexts, Texts } from '../texts/types.ts';
 import type { ClassEnds, CodeFigures } from './periodCodes.ts';
-import { type CountFigures, fourNames } from './periodCounts.ts';
+import { type CountFigures, type FourName, type FourOf, fourNames } from './periodCounts.ts';
 import type { PeriodFigures } from './periodFigures.ts';
 import type { MeasuredFigures } from './periodMeasured.ts';
 
@@ -16,21 +16,14 @@ export function countLines(
   texts: Texts,
 ): string[] {
   const { period } = texts;
-  const names = fourNames.map((name) => period.columns[name]);
-  const lines = row(period.heads.perMl, names, names);
-  for (const size of sizes) {
-    const cells = fourNames.map((name) => {
-      const told = size[name];
-      return told === null ? period.unknownCode : figure(told.perMl, texts);
-    });
-    lines.push(...row(`  ${sizeText(size.size, sizing, texts)}`, cells, names));
-  }
-  if (codes !== null) {
-    const cells = fourNames.map((name) => codeIn(codes[name] ?? period.unknownCode, texts));
-    lines.push(...row(`  ${standard}`, cells, names));
-  }
+  const lines = fourLines(period.heads.perMl, period.columns, String, period);
+  const named = sizes.map((each) => {
+    const size = sizeText(each.size, sizing, texts);
+    lines.push(...fourLines(`  ${size}`, each, ({ perMl }) => figure(perMl, texts), period));
+    return { size, readings: each.readings };
+  });
+  if (codes !== null) lines.push(...fourLines(`  ${standard}`, codes, (code) => codeIn(code, texts), period));
   if (sizes.every(({ highest }) => highest.perMl === 0)) lines.push(...paragraph('  ', texts.noParticles));
-  const named = sizes.map((each) => ({ size: sizeText(each.size, sizing, texts), readings: each.readings }));
   return [...lines, ...partlyLines(named, readings, texts)];
 }
 
@@ -55,29 +48,35 @@ export function codeLines(
   texts: Texts,
 ): string[] {
   const { period } = texts;
-  const names = fourNames.map((name) => period.columns[name]);
-  const lines = row(period.heads.codes, names, names);
-  const unknown = fourNames.map(() => period.unknownCode);
-  if (classes.length === 0) lines.push(...row(`  ${standard}`, unknown, names));
+  const lines = fourLines(period.heads.codes, period.columns, String, period);
+  if (classes.length === 0) lines.push(...fourLines(`  ${standard}`, nothingKnown, String, period));
   const named = classes.map((each) => {
-    const { column, size } = each;
-    const name = size === null ? (column ?? standard) : sizeText(size, sizing, texts);
-    const cells = fourNames.map((four) => spanText(each[four], texts));
-    lines.push(...row(`  ${name}`, cells, names));
-    return { size: name, readings: each.readings };
+    const size = each.size === null ? (each.column ?? standard) : sizeText(each.size, sizing, texts);
+    lines.push(...fourLines(`  ${size}`, each, (ends) => spanText(ends, period), period));
+    return { size, readings: each.readings };
   });
   return [...lines, ...partlyLines(named, readings, texts)];
 }
 
-function spanText(span: ClassEnds | null, { period }: Texts): string {
-  const [low, high] = [span?.low ?? null, span?.high ?? null];
+const nothingKnown: FourOf<null> = { lowest: null, median: null, highest: null, last: null };
+
+function spanText({ low, high }: ClassEnds, period: PeriodTexts): string {
   if (low === null) return high === null ? period.unknownCode : `<=${high}`;
   if (high === null) return `>=${low}`;
   return low === high ? low : fill(period.fromTo, { from: low, to: high });
 }
 
-/** One line where all of it fits in, else a line for each cell. */
-function row(head: string, cells: readonly string[], names: readonly string[]): string[] {
+/** What is told of the four under a head: one line where all of it fits in, else a line for each. */
+function fourLines<T>(
+  head: string,
+  four: FourOf<T | null>,
+  textOf: (told: T) => string,
+  period: PeriodTexts,
+): string[] {
+  const cells = fourNames.map((column) => {
+    const told = four[column];
+    return told === null ? period.unknownCode : textOf(told);
+  });
   // a name from outside may have line ends
   const name = head.replace(/[\t\r\n]+/g, ' ');
   if (name.length < 20 && cells.every(({ length }) => length < 12)) {
@@ -85,7 +84,7 @@ function row(head: string, cells: readonly string[], names: readonly string[]): 
   }
   const lines = [name];
   cells.forEach((cell, i) => {
-    lines.push(...paragraph(toLeft(`    ${names[i]}`, 20), cell));
+    lines.push(...paragraph(toLeft(`    ${period.columns[fourNames[i] as FourName]}`, 20), cell));
   });
   return lines;
 }
@@ -93,14 +92,10 @@ function row(head: string, cells: readonly string[], names: readonly string[]): 
 /** What was measured beside the particles, figure by figure. */
 export function measuredLines({ readings, figures }: MeasuredFigures, texts: Texts): string[] {
   const { period } = texts;
-  const names = fourNames.map((name) => period.columns[name]);
-  const lines = row(period.heads.measured, names, names);
+  const lines = fourLines(period.heads.measured, period.columns, String, period);
   for (const each of figures) {
-    const cells = fourNames.map((name) => {
-      const value = each[name];
-      return value === null ? period.unknownCode : measuredText(each.figure, value, texts);
-    });
-    lines.push(...row(`  ${figureName(each.figure, texts)}`, cells, names));
+    const textOf = (value: number) => measuredText(each.figure, value, texts);
+    lines.push(...fourLines(`  ${figureName(each.figure, texts)}`, each, textOf, period));
   }
   const total = whole(readings, texts);
   const partly = figures

@@ -8,7 +8,7 @@ import {
   targetProbability,
 } from '../../codes/index.ts';
 import { asksFor, requireTarget } from '../../codes/meets.ts';
-import { errorParts } from '../../codes/uncertainty/errors.ts';
+import { errorParts, tellErrors } from '../../codes/uncertainty/errors.ts';
 import { motescaleError } from '../../errors.ts';
 import { codeText, tableCode } from '../classSteps.ts';
 import type { ReportReading } from '../reportReading.ts';
@@ -75,8 +75,8 @@ export function targetFigures(
   const figures = { code: codeText(target), met, metGood, judged, unjudged: usable.length - judged, last };
   if (errors === undefined) return figures;
   const { counts } = usable[usable.length - 1] as ReportReading;
-  const isRaw = counts?.counted !== undefined && counts.volumeMl !== undefined;
-  const probability = isRaw ? targetProbability(table, target, counts, errors, judging.options).probability : null;
+  const canTell = counts?.counted !== undefined && counts.volumeMl !== undefined && tellErrors(errors, counts);
+  const probability = canTell ? targetProbability(table, target, counts, errors, judging.options).probability : null;
   return { ...figures, probability, errors: errorsTaken(errors, errorParts) };
 }
 

@@ -7,6 +7,7 @@ import { requireObject, requireText } from '../../checks.ts';
 import { standardIds } from '../../reading/tableIds.ts';
 import { requireRule } from '../../rules/require.ts';
 import { minute } from '../../state/timeSteps.ts';
+import { shortTitle } from '../classSteps.ts';
 import { figureText } from '../figures.ts';
 import { standardNames } from '../messages/figureTexts.ts';
 import { paragraph } from '../textLayout.ts';
@@ -81,18 +82,14 @@ export function acceptanceSheetText(
       : fill(said.contradicted, { time: at(contradicted.time), zone, code: codeIn(contradicted.text, words) });
   lines.push(...paragraph('', first));
   const section = (head: string, body: readonly (readonly string[])[]) => {
-    lines.push('', head);
+    if (body.length > 0) lines.push('', head);
     for (const each of body) lines.push(...each);
   };
   section(heads.target, askedLines(told, words));
   section(heads.run, runLines(told, words, at));
   section(heads.tries, triesLines(told, words, at));
-  const { unchecked } = told.run;
-  if (unchecked.length > 0)
-    section(
-      heads.unchecked,
-      unchecked.map((code) => paragraph('  - ', said.checks[code])),
-    );
+  const unchecked = told.run.unchecked.map((code) => paragraph('  - ', said.checks[code]));
+  section(heads.unchecked, unchecked);
   lines.push('', ...paragraph('', said.separately), '', ...paragraph('', said.disclaimer));
   return `${lines.join('\n')}\n`;
 }
@@ -125,7 +122,7 @@ function askedLines(
   const columns = run.margins.map(({ column }) => column).join(', ');
   const code = codeIn(target, texts);
   // of a standard what stands behind the comma is English; what an owner wrote stands whole
-  const name = standardIds.indexOf(table) < 0 ? title : (title.split(',')[0] as string);
+  const name = standardIds.indexOf(table) < 0 ? title : shortTitle({ title });
   const places = { table: name, edition: sourceIn(edition ?? '', texts.sheet.sourceWords) };
   const lines = [
     line(edition === null ? said.table : said.tableOfEdition, places),
@@ -147,12 +144,11 @@ function runLines({ run, worst, text, readings }: AcceptanceRecord, texts: Texts
   const lines = [
     line(said.counted, { number: whole(run.readings, texts), from: at(run.from), to: at(run.to) }),
     of(said.fewParticles, run.fewParticles),
-    // version 0.1 did not tell these apart
-    ...(readings === null
-      ? []
-      : [of(said.withoutCounts, run.withoutCounts), of(said.withoutVolume, run.withoutVolume)]),
-    line(said.time, { duration: proved(run.to - run.from), proved: proved(run.ms) }),
   ];
+  // version 0.1 did not tell these apart
+  if (readings !== null)
+    lines.push(of(said.withoutCounts, run.withoutCounts), of(said.withoutVolume, run.withoutVolume));
+  lines.push(line(said.time, { duration: proved(run.to - run.from), proved: proved(run.ms) }));
   const { fromLitres, toLitres } = run;
   if (fromLitres !== null && toLitres !== null) {
     const litres = litresText(Math.floor(run.litres * 10) / 10, texts);

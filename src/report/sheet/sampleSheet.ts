@@ -15,7 +15,7 @@ import {
 } from '../../codes/index.ts';
 import { requireTable } from '../../codes/requireTable.ts';
 import { nothingCounted } from '../../codes/targetOutcome.ts';
-import { checkErrors, isDiluted, partsOf } from '../../codes/uncertainty/errors.ts';
+import { checkErrors, isDiluted, partsOf, tellErrors } from '../../codes/uncertainty/errors.ts';
 import { checkCounts } from '../../counts/checkCounts.ts';
 import { type CumulativeCounts, countInterval, type Sizing } from '../../counts/index.ts';
 import { isMotescaleError } from '../../errors.ts';
@@ -37,7 +37,10 @@ export interface SampleSheetOptions {
   readonly tables?: readonly ClassTable[] | undefined;
   /** The code to be kept, in the first of the tables. */
   readonly target?: string | Code | undefined;
-  /** Relative standard uncertainties; the usual ones, `defaultMeasurementErrors`, where left out. */
+  /**
+   * Relative standard uncertainties; the usual ones, `defaultMeasurementErrors`, where left out. Counts under a
+   * microscope have none: without `volume` and `sizing` how sure they are cannot be told.
+   */
   readonly errors?: MeasurementErrors | undefined;
 }
 
@@ -146,7 +149,7 @@ const members = ['title', 'time', 'utcOffsetMinutes', 'tables', 'target', 'error
 export function sampleSheet(counts: CumulativeCounts, options: SampleSheetOptions = {}): SampleSheet {
   checkCounts(counts);
   requireObject(options, 'options', undefined, members);
-  const { title, time, errors = {} } = options;
+  const { title, time, target, errors = {} } = options;
   checkErrors(errors, 'options.errors');
   if (title !== undefined) requireText(title, 'options.title');
   if (time !== undefined) requireTime(time, 'options.time');
@@ -154,7 +157,7 @@ export function sampleSheet(counts: CumulativeCounts, options: SampleSheetOption
   const tables = tablesOf(options, counts.sizing);
   const first = tables[0] as ClassTable;
   const { counted, volumeMl, dilution } = counts;
-  const raw = counted !== undefined && volumeMl !== undefined;
+  const taken = counted !== undefined && volumeMl !== undefined ? errors : null;
   return {
     title: title ?? null,
     time: time === undefined ? null : { time, utcOffsetMinutes: offset(time) },
@@ -163,13 +166,10 @@ export function sampleSheet(counts: CumulativeCounts, options: SampleSheetOption
     volumeMl: volumeMl ?? null,
     dilution: dilution ?? null,
     counts: counts.sizes.map((size, i) => countAtSize(counts, size, i)),
-    codes: tables.map((table) => codeIn(table, headOf(table, tables), counts, raw ? errors : null)),
-    target:
-      options.target === undefined
-        ? null
-        : targetIn(first, headOf(first, tables), options.target, counts, raw ? errors : null),
-    errors: raw ? errorsTaken(errors, partsOf(counts)) : null,
-    notLookedAt: notLookedAt(counts, raw, errors),
+    codes: tables.map((table) => codeIn(table, headOf(table, tables), counts, taken)),
+    target: target === undefined ? null : targetIn(first, headOf(first, tables), target, counts, taken),
+    errors: taken && tellErrors(taken, counts) ? errorsTaken(taken, partsOf(counts)) : null,
+    notLookedAt: notLookedAt(counts, taken),
     version,
   };
 }
@@ -214,11 +214,10 @@ function codeIn(
   const head = { table: id, standard, source, perVolumeMl };
   const code = unlessLacking(() => classify(table, counts));
   if (code === null) return { ...head, text: null, columns: [], sure: null };
-  const columns: SheetColumn[] = [];
-  for (const { column, count, above, upTo } of code.evidence) {
+  const columns = code.evidence.map(({ column, count, above, upTo }): SheetColumn => {
     const part = code.parts.filter((each) => each.column === column)[0];
-    columns.push({ column, class: part?.class ?? code.text, count, above, upTo });
-  }
+    return { column, class: part?.class ?? code.text, count, above, upTo };
+  });
   const sure = errors === null ? null : unlessLacking(() => codeUncertainty(table, counts, errors));
   return {
     ...head,
@@ -263,17 +262,16 @@ function unlessLacking<T>(answer: () => T): T | null {
   try {
     return answer();
   } catch (error) {
-    const lacking = ['missing_size', 'missing_volume', 'sizing_not_convertible'];
+    const lacking = ['missing_size', 'missing_volume', 'sizing_not_convertible', 'no_answer'];
     if (isMotescaleError(error) && lacking.indexOf(error.code) >= 0) return null;
     throw error;
   }
 }
 
 /** What nothing given speaks of. */
-function notLookedAt(counts: CumulativeCounts, raw: boolean, errors: MeasurementErrors): NotLookedAt[] {
-  const lacks = (part: keyof MeasurementErrors) => !raw || errors[part] === undefined;
-  const list: NotLookedAt[] = [];
-  if (!raw) list.push('raw_counts');
+function notLookedAt(counts: CumulativeCounts, errors: MeasurementErrors | null): NotLookedAt[] {
+  const lacks = (part: keyof MeasurementErrors) => errors?.[part] === undefined;
+  const list: NotLookedAt[] = errors === null ? ['raw_counts'] : [];
   if (lacks('sampling')) list.push('sampling');
   if (isDiluted(counts)) {
     if (lacks('dilution')) list.push('dilution');

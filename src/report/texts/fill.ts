@@ -1,4 +1,5 @@
 /** Templates filled, and numbers, shares and durations written as a language writes them. */
+import { hasOwn } from '../../checks.ts';
 import { shown } from '../../numeric/shown.ts';
 import { durationOf, percentOf } from '../figures.ts';
 import type { Texts } from './types.ts';
@@ -9,13 +10,13 @@ export type Places = Readonly<Record<string, string>>;
 /** `{name}` for each named place; a place without a name given stays as it is. */
 export function fill(template: string, places: Places): string {
   return template.replace(/\{(\w+)\}/g, (place, name: string) =>
-    Object.keys(places).indexOf(name) < 0 ? place : (places[name] as string),
+    hasOwn(places, name) ? (places[name] as string) : place,
   );
 }
 
 /** A word in the words of a language; one that it does not know stands for itself. */
 export function wordIn(words: Readonly<Record<string, string>>, word: string): string {
-  return Object.keys(words).indexOf(word) >= 0 ? (words[word] as string) : word;
+  return hasOwn(words, word) ? (words[word] as string) : word;
 }
 
 /** The signs of a language in which numbers are written. */

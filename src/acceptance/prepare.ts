@@ -13,8 +13,8 @@ import { idsWith } from '../reading/tableIds.ts';
 import { checkRule } from '../rules/check.ts';
 import { idBytes } from '../state/names.ts';
 import { markOf, requirePrepared } from '../state/prepared.ts';
-import { textOf, textPrint } from '../state/textPrint.ts';
 import { hour } from '../state/timeSteps.ts';
+import { askedOf, printOf } from './print.ts';
 import { noteRising } from './rising.ts';
 import { acceptanceRule, seenChars } from './rules.ts';
 import type { AcceptanceConfig, AcceptanceState, PreparedAcceptance } from './types.ts';
@@ -64,11 +64,13 @@ export function prepareAcceptance(
   const { readings, leastMs = 0, leastLitres = 0, mostLitresPerMin = null, maxGapMs, target, limits = {} } = config;
   const plan = code as CodePlan & { readonly target: string };
   const filled = filledLimits(limits);
+  const asked = askedOf(plan, config);
   const spread = Math.floor((2 * leastMs) / (readings - 1));
   return {
     ...markOf('acceptance'),
     of: `${plan.table.id} ${target}: ${readings} readings, ${leastMs} ms, ${leastLitres} L`,
-    print: printOf(plan, config),
+    print: printOf(asked),
+    asked,
     code: plan,
     tableIds: idsWith(given.concat(config.tables ?? [], [plan.table])),
     readings,
@@ -139,15 +141,6 @@ function codeBytes({ notation, columns, classes }: ClassTable): number {
   if (notation === undefined || notation === 'single') return longest + 1;
   const letters = notation === 'lettered';
   return columns.reduce((sum, { label }) => sum + longest + 3 + (letters ? idBytes(label) : 0), 2);
-}
-
-/** Everything that decides what is shown, and when: the same as version 0.1 made of it, so that its states go on. */
-function printOf({ table }: CodePlan, config: AcceptanceConfig): number {
-  const { target, columns, readings, leastMs = 0, leastLitres = 0, mostLitresPerMin, maxGapMs, limits = {} } = config;
-  const { id, counting, perVolumeMl, columns: sizes, classes } = table;
-  const judgedBy = [id, counting, perVolumeMl, sizes, classes.join(), table.limits.join()];
-  const rule = [judgedBy, target, columns, readings, leastMs, leastLitres, maxGapMs, limits];
-  return textPrint(textOf(mostLitresPerMin === undefined ? rule : rule.concat([mostLitresPerMin])));
 }
 
 /**

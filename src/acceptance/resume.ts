@@ -6,17 +6,12 @@ import { isRepeats, repeatsRule } from '../reading/remembered/repeatsState.ts';
 import { isVersion1, requireStateRule, valueAt } from '../rules/require.ts';
 import { requireNoneLater } from '../state/noLater.ts';
 import { requirePrepared } from '../state/prepared.ts';
+import { type Record1, type Restart1, type Run1, recordOf1, restart1, run1 } from './earlier.ts';
 import { acceptanceStateVersion, startAcceptance } from './prepare.ts';
+import { isPrint1 } from './print.ts';
 import { provedOf } from './proved.ts';
-import { acceptanceStateRule, restartWords } from './rules.ts';
-import type {
-  AcceptanceEvent,
-  AcceptanceRecord,
-  AcceptanceRestart,
-  AcceptanceRun,
-  AcceptanceState,
-  PreparedAcceptance,
-} from './types.ts';
+import { acceptanceStateRule } from './rules.ts';
+import type { AcceptanceEvent, AcceptanceRecord, AcceptanceState, PreparedAcceptance } from './types.ts';
 
 /**
  * Throws `bad_state` unless the state is of this version and of this proof: what `advanceAcceptance` asks at each
@@ -128,23 +123,10 @@ interface Version1 {
   readonly notCounted: number;
   readonly restarts: number;
   readonly lastRestart: Restart1 | null;
-  readonly accepted:
-    | (Omit<AcceptanceRecord, 'run' | 'lastRestart'> & { readonly run: Run1; readonly lastRestart: Restart1 | null })
-    | null;
+  readonly accepted: Record1 | null;
 }
-type Run1 = Omit<AcceptanceRun, 'ms' | 'litres'>;
-type Restart1 = { readonly time: number; readonly why: string; readonly text: string | null };
-
-/** The sentences of version 0.1, in the order of the words. */
-const reasons1 = [
-  'worse than target',
-  'counts stuck',
-  'too long since the last good reading',
-  'volume counter ran back',
-];
-
 function fromVersion1(prepared: PreparedAcceptance, state: Version1): AcceptanceState {
-  requireSame(prepared, state);
+  if (!isPrint1(prepared, state.print)) requireSame(prepared, state);
   const { time, litres, run, notCounted, restarts, lastRestart, accepted } = state;
   const { readings, ...begun } = startAcceptance(prepared);
   // how many there were it did not remember
@@ -158,24 +140,6 @@ function fromVersion1(prepared: PreparedAcceptance, state: Version1): Acceptance
     ...(litres === null ? {} : { litres }),
     ...(run === null ? {} : { run: run1(run) }),
     ...(lastRestart === null ? {} : { lastRestart: restart1(lastRestart) }),
-    ...(accepted === null ? {} : { accepted: record1(accepted) }),
+    ...(accepted === null ? {} : { accepted: recordOf1(accepted) as AcceptanceRecord }),
   };
-}
-
-/** It counted all the time and volume from the first to the last. */
-function run1(run: Run1): AcceptanceRun {
-  if (typeof run !== 'object' || run === null) return run;
-  const litres = Math.max(0, subtractDecimals(run.toLitres ?? 0, run.fromLitres ?? 0));
-  return { ...run, ms: run.to - run.from, litres };
-}
-
-function restart1(restart: Restart1): AcceptanceRestart {
-  const place = typeof restart === 'object' && restart !== null ? reasons1.indexOf(restart.why) : -1;
-  return place < 0 ? (restart as never) : { ...restart, why: restartWords[place] as AcceptanceRestart['why'] };
-}
-
-function record1(record: NonNullable<Version1['accepted']>): AcceptanceRecord {
-  if (typeof record !== 'object') return record;
-  const { run, lastRestart } = record;
-  return { ...record, run: run1(run), lastRestart: restart1(lastRestart as Restart1) };
 }

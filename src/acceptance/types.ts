@@ -56,6 +56,8 @@ export interface PreparedAcceptance extends Prepared<'acceptance'> {
   readonly of: string;
   /** A fingerprint of table, target, rule and limits. */
   readonly print: number;
+  /** What the fingerprint is of; the limits by themselves, since a state of 0.1.0 may have named them otherwise. */
+  readonly asked: readonly [before: string, limits: string, behind: string];
   readonly code: CodePlan & { readonly target: string };
   /** The ids that codes of a reading may stand under: of the tables at hand and of the standards. */
   readonly tableIds: readonly string[];

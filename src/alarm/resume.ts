@@ -6,7 +6,7 @@ import { requirePrepared } from '../state/prepared.ts';
 import { stateOf1 } from './earlier.ts';
 import { nameOfState } from './memory.ts';
 import { alarmStateRule, alarmStateVersion, requireSoundMemory } from './state.ts';
-import type { AlarmEvent, AlarmMemory, AlarmState, PreparedAlarm } from './types.ts';
+import type { AlarmEvent, AlarmMemory, AlarmPlan, AlarmState, PreparedAlarm } from './types.ts';
 
 /**
  * The state to go on from after it was saved: of this version of the library or of any before, under this configuration
@@ -14,11 +14,12 @@ import type { AlarmEvent, AlarmMemory, AlarmState, PreparedAlarm } from './types
  *
  * Setpoint, deadband, delays and all else that is applied to what comes next may have changed. Where the figures it
  * keeps mean something else now (another `type` or `withinMs`), the alarm begins anew, and an event tells how it stood.
+ * A shelf that lasts longer than `longestShelfMs` after the last input ends then, and `shelved` tells until when.
  *
  * @param state what `startAlarm`, `advanceAlarm` or `resumeAlarm` returned once, through JSON or not; checked as a
  *   whole
- * @returns the state; `events`: a `dropped` where an alarm that stood begins anew; `kept`, `dropped`, `added`: the id
- *   of the alarm
+ * @returns the state; `events`: a `dropped` where an alarm that stood begins anew, a `shelved` where a shelf ends
+ *   sooner; `kept`, `dropped`, `added`: the id of the alarm
  * @throws `not_prepared`; `bad_state` that names the member that is damaged
  *
  * @example
@@ -44,10 +45,30 @@ export function resumeAlarm(
   const { time } = now;
   requireSoundMemory(now, 'state', time, now.of === of ? prepared : undefined);
   requireNoneLater(now, 'state', time);
-  if (now.of === of) return { state: now, events: [], kept: [id], dropped: [], added: [] };
+  if (now.of === of) {
+    const events: AlarmEvent[] = [];
+    const state = withShelfEnd(prepared, now, time ?? 0, events);
+    return { state, events, kept: [id], dropped: [], added: [] };
+  }
   const gone = droppedOf(now, id, time ?? 0);
   const fresh: AlarmState = { version: alarmStateVersion, of, ...(time === undefined ? {} : { time }) };
   return { state: fresh, events: gone === null ? [] : [gone], kept: [], dropped: [id], added: [id] };
+}
+
+/**
+ * The memory of one that goes on: a shelf ends after the longest of now, reckoned from the last input, and that is
+ * told. One of before may have been longer, and one that is damaged has no end.
+ */
+export function withShelfEnd<Memory extends AlarmMemory>(
+  { id, longestShelfMs }: AlarmPlan,
+  memory: Memory,
+  time: number,
+  events: AlarmEvent[],
+): Memory {
+  const until = time + longestShelfMs;
+  if (memory.shelf === undefined || memory.shelf.until <= until) return memory;
+  events.push({ time, alarm: id, event: 'shelved', until });
+  return { ...memory, shelf: { ...memory.shelf, until } };
 }
 
 /** The event of an alarm that does not go on; null where it has nothing to tell that stood. */

@@ -44,8 +44,8 @@ export function alarmStateRule(): ObjectRule {
 
 /**
  * What rules of single members cannot say: chattering rests on a raise, a part on its extremes, and no raise is later
- * than `last`, the time of the last input; nor, where the alarm goes on under a plan, the part. How far ahead the end
- * of a shelf lies, a setting of before may have allowed.
+ * than `last`, the time of the last input; nor, where the alarm goes on under a plan, the part. The end of a shelf is
+ * set by `withShelfEnd`.
  */
 export function requireSoundMemory(
   memory: AlarmMemory,

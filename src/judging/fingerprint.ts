@@ -48,6 +48,11 @@ export function fingerprint(reading: TimedReading): number {
   return finish(hash);
 }
 
+/** What version 0.1.0 knew counts again by. */
+export function countsPrint1(perMl: readonly number[]): number {
+  return finish(mixList(0, perMl));
+}
+
 function mixCounts(before: number, counts: TimedReading['counts']): number {
   if (counts === undefined) return mix(before, absent);
   const { sizing, sizes, perMl, counted, volumeMl, dilution = 1 } = counts;

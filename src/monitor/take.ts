@@ -11,6 +11,7 @@ import { classesBeyond, figureBeyond } from '../judging/codePlan.ts';
 import { codeVerdicts, inTarget } from '../judging/codeVerdict.ts';
 import { figureOf } from '../judging/figures.ts';
 import { type Judged, withLiveSizes } from '../judging/liveSizes.ts';
+import { withSame1 } from '../judging/same1.ts';
 import type { CodeVerdict, MonitorFigure, QualifiedFigure } from '../judging/types.ts';
 import { asRemembered } from '../reading/atRest.ts';
 import type { OtherFigure, Quality, TimedReading } from '../reading/reading.ts';
@@ -145,7 +146,7 @@ function takeInOrder(
   events: MonitorEvent[],
 ): Taken {
   const time = state.time === undefined ? reading.time : Math.max(state.time, reading.time);
-  const earlier = state.repeats ?? noRepeats;
+  const earlier = withSame1(state.repeats ?? noRepeats, reading);
   const flowed = asRemembered(reading, prepared.limits, earlier);
   const repeats = advanceRepeats(earlier, flowed, state.usualMs ?? null);
   const known = know(prepared, state, reading, repeats);

@@ -35,8 +35,9 @@ export interface UnitRecord {
   /** The name of the configuration that holds, and its fingerprint. */
   readonly configuration: string;
   readonly print: number;
-  /** The version of the library that wrote the record. */
+  /** The version of the library that wrote the state; `earlier` for one given to `startUnit`, until the first input. */
   readonly library: string;
+  /** Where another version wrote it, as that left it: it is taken over at the next input. */
   readonly state: MonitorState;
 }
 
@@ -67,7 +68,10 @@ export interface RejectedEvent {
   readonly expected: string;
 }
 
-/** The configuration has changed: what goes on, what is gone, what begins. */
+/**
+ * The configuration has changed, or the library, and not all that was known goes on: what does, what is gone, what
+ * begins.
+ */
 export interface ConfigurationEvent {
   /**
    * When, on the clock of the readings, as a command is timed: the time of the input, or that of the last input where
@@ -95,11 +99,14 @@ export interface UnitStep {
 }
 
 /**
- * The record of a unit that has heard nothing yet.
+ * The record of a unit that has heard nothing yet, or that goes on from a monitor's state.
  *
  * @param unit `unit`: its name, 1 to 64 characters. `configuration`: the name of the configuration that `prepared` was
- * made of; that which `prepareMonitor` was given, or a fingerprint, where left out
- * @throws `not_prepared`, `wrong_type`, `out_of_range`; `bad_configuration` for a name that `prepared` does not have
+ * made of; that which `prepareMonitor` was given, or a fingerprint, where left out. `state`: what a monitor's function
+ * returned once, of this version or any before (0.1.0 had no records), through JSON or not. It is checked whole, and
+ * taken over at the first input as `resumeMonitor` says: the events of that input tell first what does not go on
+ * @throws `not_prepared`, `wrong_type`, `out_of_range`; `bad_configuration` for a name that `prepared` does not have;
+ *   `bad_state` that names the member of `state` that is damaged
  *
  * @example
  * ```ts
@@ -110,22 +117,25 @@ export interface UnitStep {
  */
 export function startUnit(
   prepared: PreparedMonitor,
-  unit: { readonly unit: string; readonly configuration?: string },
+  unit: { readonly unit: string; readonly configuration?: string; readonly state?: unknown },
 ): UnitRecord {
   requirePrepared(prepared, 'monitor', 'prepareMonitor');
-  requireMembers(requireObject(unit, 'unit', '{ unit, configuration }'), 'unit', ['unit', 'configuration']);
+  const members = ['unit', 'configuration', 'state'];
+  requireMembers(requireObject(unit, 'unit', '{ unit, configuration }'), 'unit', members);
   requireRule(nameRule, unit.unit, 'unit.unit');
   const configuration = unit.configuration ?? prepared.configuration;
   requireRule(nameRule, configuration, 'unit.configuration');
   requireNamed(prepared, configuration, 'unit.configuration');
+  const { state } = unit;
+  if (state !== undefined) resumeMonitor(prepared, state);
   return {
     version: recordVersion,
     unit: unit.unit,
     seq: 0,
     configuration,
     print: prepared.print,
-    library: version,
-    state: startMonitor(prepared),
+    library: state === undefined ? version : 'earlier',
+    state: state === undefined ? startMonitor(prepared) : (state as MonitorState),
   };
 }
 
@@ -183,9 +193,7 @@ export function advanceUnit(prepared: PreparedMonitor, record: UnitRecord, input
   requireOwn(prepared, record);
   // one that another version left is taken over, and what does not go on is told
   const isOfNow = record.library === version;
-  const { state, events: atUpdate } = isOfNow
-    ? { state: record.state, events: [] }
-    : resumeMonitor(prepared, record.state);
+  const { state, events: atUpdate } = isOfNow ? { state: record.state, events: [] } : takenOver(prepared, record);
   try {
     const step = advanceMonitor(prepared, state, payload);
     const after = { ...record, seq, library: version, state: step.state };
@@ -195,6 +203,17 @@ export function advanceUnit(prepared: PreparedMonitor, record: UnitRecord, input
     if (mistake.code === 'bad_state') throw error;
     return reject({ ...record, seq, library: version, state }, payload, mistake, atUpdate);
   }
+}
+
+/** The state that another version left, and what is to be told of it. */
+function takenOver(
+  prepared: PreparedMonitor,
+  { state: before, configuration }: UnitRecord,
+): { readonly state: MonitorState; readonly events: readonly (MonitorEvent | ConfigurationEvent)[] } {
+  const { state, events, kept, dropped, added } = resumeMonitor(prepared, before);
+  if (dropped.length + added.length === 0) return { state, events };
+  const time = state.time ?? 0;
+  return { state, events: [{ time, event: 'configured', configuration, kept, dropped, added }, ...events] };
 }
 
 function configure(
@@ -253,7 +272,7 @@ function reject(
   record: UnitRecord,
   payload: unknown,
   error: MotescaleError,
-  before: readonly MonitorEvent[] = [],
+  before: readonly (MonitorEvent | ConfigurationEvent)[] = [],
 ): UnitStep {
   const time = timeIn(payload, error) ?? record.state.time ?? 0;
   const event: RejectedEvent = { time, event: 'rejected', ...toldOf(error) };

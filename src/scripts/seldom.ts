@@ -16,7 +16,7 @@ const seldom = new RegExp(
     ...['take', 'gate', 'assessReading', 'repeats', 'quality', 'targets', 'alarm', 'signal', 'step', 'passing'],
     ...['arrivals', 'liveSizes', 'tableIds', 'level', 'empty', 'atRest', 'distribution', 'course', 'instrument'],
     ...['figures', 'codePlan', 'beyond', 'particles', 'codeDoubts', 'implausible', 'codeBands', 'tail', 'steady'],
-    ...['water', 'codeVerdict', 'targetOutcome', 'findAll', 'codeRise'],
+    ...['water', 'codeVerdict', 'targetOutcome', 'findAll', 'codeRise', 'same1'],
     ...['firstInterval', 'usual', 'moment', 'silence', 'memory', 'findings', 'fewest', 'fewCounted'],
   ].join('|')})\\.ts$`,
 );

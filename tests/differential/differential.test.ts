@@ -9,12 +9,11 @@ import { some } from '../volume.ts';
 import { type Face, faceOfThen } from './adapter.ts';
 import { allowed } from './allowed.ts';
 import { type Difference, differencesOf, type Ending, endings } from './compare.ts';
+import { library1 as then } from './library1.ts';
 import { randomWalks } from './random.ts';
 import { recordedWalk } from './recorded.ts';
 
 const folder = new URL('./0.1.0/', import.meta.url);
-const script = readFileSync(new URL('motescale.global.js', folder), 'utf8');
-const then: Face = new Function(`${script}\nreturn motescale;`)();
 const now = faceOfThen(library, then);
 const { walks } = (await import(new URL('walk.js', folder).href)) as {
   walks: Record<string, (library: Face) => void>;

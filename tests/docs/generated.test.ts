@@ -118,6 +118,7 @@ test('docs/fleet.md shows the SQL that goes back as the trial runs it', () => {
 
 test.each([
   ['gateway', 'js'],
+  ['convert', 'mjs'],
   ['plant', 'js'],
   ['duktape', 'c'],
   ['mujs', 'c'],

@@ -8,6 +8,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { crc32 } from 'node:zlib';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { library1 } from '../differential/library1.ts';
 import { all, type Engine, engines, isRun, type Programs, runLimit, writePrograms } from './engines.ts';
 import {
   followingProgram,
@@ -17,6 +18,7 @@ import {
   measureProgram,
   memoryOf,
   scriptFile,
+  wholeFile,
 } from './measure.ts';
 import { ending } from './program.ts';
 
@@ -133,6 +135,34 @@ describe('the days', () => {
       { time, event: 'restored', kept: ['dirty'], dropped: ['hot'], added: ['oil hot'] },
       { time, alarm: 'hot', event: 'dropped', state: 'unacknowledged_alarm' },
     ]);
+  });
+
+  test('what 0.1.0 left is converted once on a host; the unit script reads none of it', async () => {
+    const before = library1 as Readonly<Record<string, (...given: unknown[]) => { state: object }>>;
+    const config = {
+      codes: [{ table: before.iso4406, target: '18/16/13' }],
+      alarms: [
+        { id: 'dirty', type: 'high', figure: { code: 'iso4406' }, setpoint: '19/17/14', onDelayMs: 1800000 },
+        { id: 'hot', type: 'high', figure: { quantity: 'celsius' }, setpoint: 60, deadband: 3 },
+      ],
+    };
+    const time = 1795593600000;
+    const counts = { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [1890, 402, 33] };
+    const heated = before.advanceMonitor?.(config, before.startMonitor?.(config), { time, celsius: 65, counts });
+    const left = JSON.stringify(heated?.state);
+    const checksum = crc32(Buffer.from(left, 'utf16le')).toString(16).padStart(8, '0');
+    const restored = (saved: string) =>
+      gatewayProgram(`walked = gateway.restore(${JSON.stringify(saved)}) + gateway.save();`);
+    await expect(resultOf(engineOf('Node'), restored(checksum + left))).rejects.toThrow('no state of 0.1.0');
+    const files = ['convert.mjs', 'gateway.js'].map((name) => `docs/examples/gateways/${name}`);
+    const saved = execFileSync('node', [files[0] as string, wholeFile, files[1] as string], {
+      input: `${left}\n`,
+      encoding: 'utf8',
+      stdio: ['pipe', 'pipe', 'ignore'],
+    });
+    const told = { time, event: 'restored', kept: ['dirty', 'hot'], dropped: [], added: [] };
+    expect(await resultOf(engineOf('Node'), restored(saved))).toBe(JSON.stringify([told]) + saved);
+    expect(stateIn(saved)).toMatchObject({ alarms: [{}, { active: true, unacknowledged: true }] });
   });
 
   const good = [0, 18900, 0, 4020, 0, 330, 100, 410, 60, 32, 0];

@@ -1,5 +1,5 @@
 /** The door for the state of a monitor from outside: after a restart, an update, or a change of the configuration. */
-import { droppedOf } from '../../alarm/resume.ts';
+import { droppedOf, withShelfEnd } from '../../alarm/resume.ts';
 import { requireSoundMemory } from '../../alarm/state.ts';
 import { motescaleError } from '../../errors.ts';
 import { isRepeats } from '../../reading/remembered/repeatsState.ts';
@@ -21,7 +21,7 @@ export interface ResumedMonitor {
   readonly state: MonitorState;
   /**
    * `dropped` for each alarm that stood, or whose signal was stale or that chattered, and that the configuration has
-   * no longer, or has with another meaning.
+   * no longer, or has with another meaning; `shelved` for each whose shelf now ends sooner.
    */
   readonly events: MonitorEvent[];
   /**
@@ -42,9 +42,10 @@ export interface ResumedMonitor {
  * others begin anew. Setpoints, deadbands, delays, targets, limits and tables may have changed: they apply from the
  * next input on, so an alarm that stands returns, or one is raised, at the next reading that says so, and nothing falls
  * due before the last input: a re-alarm that would have is reckoned from that. So may `restoredAfter`: what has been
- * counted counts, and where the new number is reached the next reading with the figure restores it. Findings told go
- * on, but for those that `tell` no longer names. The levels that a CUSUM learned in version 0.1.0 are not taken over:
- * `dropped` names them as `id.change`, and the detector of now learns from the means.
+ * counted counts, and where the new number is reached the next reading with the figure restores it. A shelf that lasts
+ * longer than `longestShelfMs` after the last input ends then, and `shelved` tells until when. Findings told go on, but
+ * for those that `tell` no longer names. The levels that a CUSUM learned in version 0.1.0 are not taken over: `dropped`
+ * names them as `id.change`, and the detector of now learns from the means.
  *
  * @param state what a monitor's function returned once, through JSON or not; checked as a whole
  * @throws `not_prepared`; `bad_state` that names the member that is damaged
@@ -85,7 +86,11 @@ export function resumeMonitor(prepared: PreparedMonitor, state: unknown): Resume
     if (gone !== null) events.push(gone);
   }
   for (const one of now.followed) if (!followed.some((other) => isSame(other, one))) dropped.push(one.id);
-  const next = withBad({ ...now, alarms, followed }, prepared);
+  const ended = alarms.map((alarm, i) => {
+    const { plan } = prepared.alarms[i] as PreparedMonitor['alarms'][number];
+    return withShelfEnd(plan, alarm, now.time ?? 0, events as never);
+  });
+  const next = withBad({ ...now, alarms: ended, followed }, prepared);
   keepTold(next, prepared);
   return { state: withClock(next, now), events, kept, dropped, added };
 }

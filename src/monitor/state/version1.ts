@@ -4,6 +4,7 @@
  */
 import { type Memory1, memory1Members, memoryOf1, oldCount, oldFigure, oldName, oldTime } from '../../alarm/earlier.ts';
 import { shorten } from '../../numeric/shorten.ts';
+import { longestRun, noRepeats } from '../../reading/remembered/repeats.ts';
 import { requireStateRule } from '../../rules/require.ts';
 import type { Members, ObjectRule, Rule } from '../../rules/rule.ts';
 import { textPrint } from '../../state/textPrint.ts';
@@ -18,6 +19,7 @@ import { monitorStateVersion, noArrivals } from './state.ts';
 interface State1 {
   readonly time: number | null;
   readonly recent: readonly (readonly [number, number])[];
+  readonly same: { readonly print: number; readonly count: number };
   readonly counted: Omit<Arrivals, 'setAside'>;
   readonly heard: number | null;
   readonly stale: boolean;
@@ -35,7 +37,7 @@ interface State1 {
 /** Throws `bad_state` for one that is damaged. What is not taken over is named in `dropped`. */
 export function stateOf1(prepared: PreparedMonitor, state: unknown, dropped: string[]): MonitorState {
   requireStateRule(rule1(), state);
-  const { time, recent, counted, heard, stale, alarms, followed } = state as State1;
+  const { time, recent, same, counted, heard, stale, alarms, followed } = state as State1;
   const now: Writable<MonitorState> = {
     version: monitorStateVersion,
     arrivals: { ...noArrivals, ...counted },
@@ -47,6 +49,8 @@ export function stateOf1(prepared: PreparedMonitor, state: unknown, dropped: str
   if (time !== null) now.time = time;
   // the fingerprints of this version are made of more
   if (recent.length > 0) now.recent = recent.map(([at]) => [at, null] as const);
+  // a counter that had stopped has stopped
+  if (same.count > 0) now.repeats = { ...noRepeats, same: [same.print, Math.min(same.count, longestRun)] };
   if (heard !== null) now.heard = heard;
   if (stale) now.stale = true;
   return now;

@@ -39,6 +39,8 @@ export interface Repeats {
   readonly tail?: Tail;
   /** How long before the last time the counts came that may still be of one measurement, ms; left out where then. */
   readonly age?: number;
+  /** Of a state of 0.1.0, until counts come: what it knew the last ones again by, and how often they had come. */
+  readonly same?: readonly [print: number, readings: number];
 }
 
 /**

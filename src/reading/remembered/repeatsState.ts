@@ -8,6 +8,7 @@ import { mostLevel } from './level.ts';
 import {
   type FlowCourse,
   type FlowRun,
+  longestRun,
   mostAge,
   mostDays,
   mostMicrolitres,
@@ -47,6 +48,7 @@ export function repeatsRule(): ObjectRule {
       equal: { kind: 'text', longest: equalChars, ...optional },
       sinceDay: optionalNumber,
       age: optionalNumber,
+      same: { ...list(2, 2), ...optional },
       level: { ...list(3, 3), ...optional },
       tail: { ...list(3, 3), ...optional },
       flow: object({
@@ -73,7 +75,7 @@ export const repeatsBytes = 866;
 /** Whether a value is what `advanceRepeats` gives. */
 export function isRepeats(value: unknown): value is Repeats {
   if (!isObject(value)) return false;
-  const { known, time, before, sizes, perMl, runs, steady, flow, equal, level, sinceDay, age, tail } =
+  const { known, time, before, sizes, perMl, runs, steady, flow, equal, level, sinceDay, age, tail, same } =
     value as unknown as Repeats;
   return (
     isCount(known) &&
@@ -87,6 +89,9 @@ export function isRepeats(value: unknown): value is Repeats {
     (equal === undefined || isPacked(equal, 1, equalChars)) &&
     (sinceDay === undefined || (isTimeOrNull(sinceDay) && Math.abs(sinceDay) <= mostDays)) &&
     isAge(age) &&
+    // beside counts there would be no room for it
+    (same === undefined ||
+      (perMl === '' && isListOf(same, 2, isCount) && same.length === 2 && same[1] <= longestRun)) &&
     (level === undefined || (isListOf(level, 3, isLevelPart) && level.length === 3)) &&
     (tail === undefined || isTail(tail, runs.length)) &&
     runs.length * printChars === perMl.length

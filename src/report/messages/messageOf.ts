@@ -124,14 +124,28 @@ export function messageOf(
   const written = (text: string) => oneLine(fill(requireTold(text, places, told), places));
   const what = written(sentences[0]);
   const subject = withUnit(unit, what);
-  const sentence = written(sentences[1]);
+  const sentence = isRaised1(told) ? '' : written(sentences[1]);
   const beyond = beyondOf(told, words);
   const time = isTime(event.time) ? timeOf(event.time, offset(event.time), words) : words.events.details.timeUnknown;
   return {
     subject,
-    line: lineOf(unit, [`${what}.`, ...beyond, sentence, ...stateOf(told, words)].join(' ')),
-    paragraph: [`${subject}.`, sentence, ...detailsOf(told, words, beyond, at), time].join(' '),
+    line: lineOf(unit, joined([`${what}.`, ...beyond, sentence, ...stateOf(told, words)])),
+    paragraph: joined([`${subject}.`, sentence, ...detailsOf(told, words, beyond, at), time]),
   };
+}
+
+/** One that version 0.1.0 told: what was raised, and a value without a unit, or of classes. Its value says nothing. */
+function isRaised1({ event, setpoint, priority }: AnyEvent): boolean {
+  return event === 'raised' && setpoint === undefined && priority === undefined;
+}
+
+/** What stands for a figure that an event does not name; version 0.1.0 named none of a change. */
+function bareName({ event, alarm, followed }: AnyEvent): string {
+  return textOf(event === 'change_found' ? followed : alarm);
+}
+
+function joined(sentences: readonly string[]): string {
+  return sentences.filter((one) => one !== '').join(' ');
 }
 
 /** When it was, as a sentence. */
@@ -193,7 +207,7 @@ function placesOf(event: AnyEvent, words: Texts, sizing: Sizing, at: (time: unkn
   }
   return {
     ...places,
-    figure: figure === '' ? textOf(event.alarm) : figureName(figure, words, sizing),
+    figure: figure === '' ? bareName(event) : figureName(figure, words, sizing),
     // an alarm on a code counts classes; the code itself says more
     value: typeof event.code === 'string' && change === null ? event.code : inUnit(event.value, event.setpoint),
     setpoint: inUnit(event.setpoint, event.value),

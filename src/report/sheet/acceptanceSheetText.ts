@@ -1,4 +1,6 @@
 /** The record of a proof on one page of plain text. */
+
+import { recordOf1 } from '../../acceptance/earlier.ts';
 import type { AcceptanceRecord } from '../../acceptance/index.ts';
 import { acceptanceRecordRule } from '../../acceptance/rules.ts';
 import { requireObject, requireText } from '../../checks.ts';
@@ -7,9 +9,10 @@ import { requireRule } from '../../rules/require.ts';
 import { minute } from '../../state/timeSteps.ts';
 import { shortTitle } from '../classSteps.ts';
 import { figureText } from '../figures.ts';
+import { standardNames } from '../messages/figureTexts.ts';
 import { paragraph } from '../textLayout.ts';
 import { requireTexts } from '../texts/english.ts';
-import { codeIn, durationText, fill, localized, type Places, whole } from '../texts/fill.ts';
+import { codeIn, durationText, fill, localized, type Places, whole, wordIn } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import { haveSeveral, momentText, offsetAt, type UtcOffset, zonesOf } from '../timeText.ts';
 import { sourceIn } from './sourceIn.ts';
@@ -33,10 +36,11 @@ export interface AcceptanceSheetOptions {
  * one counter saw at one tap: where the tap was, that the flow was turbulent, and that every branch was flushed, is to
  * be shown separately (ISO 23309).
  *
- * @param record `accepted` of the state, or `record` of the event
+ * @param record `accepted` of the state, or `record` of the event; of one kept from 0.1.0, which told no worst class,
+ *   the page has `-` there
  * @param texts the words of another language; English where left out
- * @throws `wrong_type` for what is no record (`resumeAcceptance` makes that of an earlier version whole), and where a
- *   text is missing; `unknown_option`, `out_of_range`; of one member, what is wrong with it.
+ * @throws `wrong_type` for what is no record, and where a text is missing; `unknown_option`, `out_of_range`; of one
+ *   member, what is wrong with it.
  *
  * @example
  * ```ts
@@ -58,35 +62,44 @@ export function acceptanceSheetText(
   texts?: Texts,
 ): string {
   requireObject(record, 'record', 'the record of an accepted proof');
-  requireRule(acceptanceRecordRule, record, 'record');
+  const told = wholeOf(record);
+  requireRule(acceptanceRecordRule, told, 'record');
   requireObject(options, 'options', undefined, ['title', 'utcOffsetMinutes']);
   const { title } = options;
-  const { contradicted } = record;
+  const { contradicted } = told;
   if (title !== undefined) requireText(title, 'options.title');
   const words = requireTexts(texts, 'texts');
   const { heads, ...said } = words.acceptanceSheet;
   const offset = offsetAt(options);
-  const times = timesOf(record);
+  const times = timesOf(told);
   const zoned = haveSeveral(times.map(offset));
   const at = (time: number) => momentText(time, offset(time), zoned);
   const lines = paragraph('', title ?? said.title);
   const zone = zonesOf(times, offset);
   const first =
     contradicted === undefined
-      ? fill(said.shown, { time: at(record.run.to), zone })
+      ? fill(said.shown, { time: at(told.run.to), zone })
       : fill(said.contradicted, { time: at(contradicted.time), zone, code: codeIn(contradicted.text, words) });
   lines.push(...paragraph('', first));
   const section = (head: string, body: readonly (readonly string[])[]) => {
     if (body.length > 0) lines.push('', head);
     for (const each of body) lines.push(...each);
   };
-  section(heads.target, askedLines(record, words));
-  section(heads.run, runLines(record, words, at));
-  section(heads.tries, triesLines(record, words, at));
-  const unchecked = record.run.unchecked.map((code) => paragraph('  - ', said.checks[code]));
+  section(heads.target, askedLines(told, words));
+  section(heads.run, runLines(told, words, at));
+  section(heads.tries, triesLines(told, words, at));
+  const unchecked = told.run.unchecked.map((code) => paragraph('  - ', said.checks[code]));
   section(heads.unchecked, unchecked);
   lines.push('', ...paragraph('', said.separately), '', ...paragraph('', said.disclaimer));
   return `${lines.join('\n')}\n`;
+}
+
+/** One that version 0.1.0 told, as far as it goes: it knew its table by the id, and did not keep the worst. */
+function wholeOf(record: AcceptanceRecord): AcceptanceRecord {
+  const { title, worst, began, table } = record as Partial<AcceptanceRecord>;
+  if (title !== undefined || worst !== undefined || began !== undefined || table === undefined) return record;
+  const known = { title: wordIn(standardNames, table), edition: null, leftOut: [], worst: '-' };
+  return { ...known, ...recordOf1(record) };
 }
 
 function timesOf({ run, began, lastRestart, contradicted }: AcceptanceRecord): number[] {

@@ -261,7 +261,11 @@ describe('a record', () => {
       advanceUnit(prepared.spring, old, { seq: 2, payload } as UnitInput).events.map(
         ({ id, event }) => `${id} ${event}`,
       );
-    expect(words({ time: 60000, celsius: 71 })).toEqual(['upper gate.2.1 dropped', 'upper gate.2.2 raised']);
-    expect(words({ time: 60000, celcius: 71 })).toEqual(['upper gate.2.1 dropped', 'upper gate.2.2 rejected']);
+    const first = ['upper gate.2.1 configured', 'upper gate.2.2 dropped'];
+    expect(words({ time: 60000, celsius: 71 })).toEqual([...first, 'upper gate.2.3 raised']);
+    expect(words({ time: 60000, celcius: 71 })).toEqual([...first, 'upper gate.2.3 rejected']);
+    // where all goes on nothing is told
+    const same = { ...record, library: '0.1.9' };
+    expect(advanceUnit(prepared.spring, same, { seq: 2, payload: { kind: 'tick', time: 1 } }).events).toEqual([]);
   });
 });

@@ -3,7 +3,7 @@ import { hasOwn } from '../../checks.ts';
 import { limitAt, limitPerMl, placeOf } from '../../codes/classIndex.ts';
 import { usualSizing } from '../../codes/columnSizes.ts';
 import type { ClassColumn, ClassTable, CodePart } from '../../codes/types.ts';
-import { parseCode } from '../../codes/written/parseCode.ts';
+import { parseGiven } from '../../codes/written/givenCode.ts';
 import type { Sizing } from '../../counts/types.ts';
 import { caught } from '../../errors.ts';
 import type { Reading } from '../reading.ts';
@@ -56,7 +56,7 @@ function bandsOf(table: ClassTable, text: string): Band[] {
 
 function partsOf(table: ClassTable, text: string): readonly CodePart[] {
   try {
-    return parseCode(table, text).parts;
+    return parseGiven(table, text).parts;
   } catch (error) {
     caught(error);
     return [];

@@ -4,11 +4,11 @@ import {
   type Code,
   type MeasurementErrors,
   meets,
-  parseCode,
   targetProbability,
 } from '../../codes/index.ts';
 import { asksFor, requireTarget } from '../../codes/meets.ts';
 import { errorParts } from '../../codes/uncertainty/errors.ts';
+import { parseGiven } from '../../codes/written/givenCode.ts';
 import { motescaleError } from '../../errors.ts';
 import { codeText, tableCode } from '../classSteps.ts';
 import type { ReportReading } from '../reportReading.ts';
@@ -83,5 +83,5 @@ export function targetFigures(
 function codeOfReading(judging: Judging, reading: ReportReading): Code | null {
   if (reading.counts !== undefined) return codeOf(judging, reading.counts);
   const text = tableCode(reading, judging.table);
-  return text === null ? null : parseCode(judging.table, text, 'readings.codes');
+  return text === null ? null : parseGiven(judging.table, text, 'readings.codes');
 }

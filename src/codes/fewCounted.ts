@@ -1,8 +1,8 @@
 /** What chance leaves open where few particles were counted. */
 import type { CumulativeCounts } from '../counts/types.ts';
-import { classOfPerMl, placeOf } from './classIndex.ts';
-import { columnPlace, countedIn } from './columnCount.ts';
-import type { ClassColumn, ClassTable, CodePart } from './types.ts';
+import { classOfPerMl } from './classIndex.ts';
+import { countedIn, placeAround } from './columnCount.ts';
+import type { ClassColumn, ClassTable, CodeMark } from './types.ts';
 
 /**
  * Of 0 to 19 particles counted the upper limit of their expectation with 95 % confidence, rounded up. Source: Garwood,
@@ -38,7 +38,10 @@ export function leastClass(table: ClassTable, column: number, counts: Cumulative
   return limit === null ? null : classOfPerMl(table, column, limit);
 }
 
-/** Per mL a limit of a column of few particles; null of many, and where nothing is known of chance. */
+/**
+ * Per mL a limit of a column of few particles, where it was not counted of those that bound it; null of many, and where
+ * nothing is known of chance.
+ */
 function limitOf(
   limits: readonly number[],
   whole: (counted: number) => number,
@@ -48,7 +51,7 @@ function limitOf(
 ): number | null {
   const { counted, volumeMl, dilution = 1 } = counts;
   if (counted === undefined || volumeMl === undefined) return null;
-  const ends = columnPlace(table.columns[column] as ClassColumn, counts);
+  const ends = placeAround(table, table.columns[column] as ClassColumn, counts);
   if (ends === null) return null;
   const particles = limits[whole(countedIn(counted, ends))];
   return particles === undefined ? null : (particles * dilution) / volumeMl;
@@ -57,16 +60,17 @@ function limitOf(
 /**
  * Whether so few particles were counted in a column that the oil may be dirtier than the class asked for, though the
  * counts are not: the one rule for it. Where the upper limit of the count is known it decides. Else the mark of few
- * particles does, and always of just the class asked for: `>=13` says itself that it may be 14.
+ * particles does, and always of just the class asked for: `>=13` says itself that it may be 14. `classes`: by how many
+ * the counts keep it.
  */
 export function isUncertain(
   table: ClassTable,
   column: number,
   asked: number,
-  { class: found, mark }: CodePart,
+  classes: number,
+  mark?: CodeMark,
   counts?: CumulativeCounts,
 ): boolean {
-  const classes = asked - placeOf(table, found);
   const marked = mark === 'few_counted';
   const upper = counts === undefined ? null : limitOf(upperLimits, Math.ceil, table, column, counts);
   if (upper === null || (marked && classes <= 0)) return marked;

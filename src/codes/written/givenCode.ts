@@ -1,0 +1,30 @@
+/** A code as an instrument gives it, which may say more than a code of its standard can. */
+import { className } from '../classIndex.ts';
+import type { ClassTable, Code } from '../types.ts';
+import { notationOf } from './formatParts.ts';
+import { parseCode, plainSigns } from './parseCode.ts';
+
+/**
+ * `parseCode`, but `>20`, a number beyond the counter's own range and no upper bound, is read as the table writes that.
+ */
+export function parseGiven(table: ClassTable, text: string, parameter?: string): Code {
+  return parseCode(table, withoutOwnRange(table, text), parameter);
+}
+
+/**
+ * The text with `*`, too many to count, in place of `>` and a number below the last; `10 or dirtier` for `>9` of one
+ * class for all, and the sign for beyond the last (`>12B`) where a class stands with its size letter.
+ */
+export function withoutOwnRange(table: ClassTable, text: string): string {
+  // most have none, and this is asked of each reading
+  if (!/[>\uFF1E]/.test(text)) return text;
+  const { classes } = table;
+  const notation = notationOf(table);
+  const named = notation === 'lettered' ? />\s*(\d+)/g : />\s*([^\s/>]+)/g;
+  return plainSigns(text).replace(named, (as: string, name: string) => {
+    const next = classes.indexOf(name) + 1;
+    if (next === 0 || next === classes.length) return as;
+    if (notation === 'single') return `${classes[next]} or dirtier`;
+    return notation === 'lettered' ? className(table, classes.length) : '*';
+  });
+}

@@ -3,16 +3,18 @@ import type { CumulativeCounts } from '../counts/types.ts';
 import { limitAt, placeOf } from './classIndex.ts';
 import { columnFinding } from './columnCount.ts';
 import { hasSizes } from './columnSizes.ts';
+import { exactly, isCounted, isTogether } from './comparison/claims.ts';
 import { isUncertain } from './fewCounted.ts';
 import type { ClassColumn, ClassTable, CodePart } from './types.ts';
-import { notationOf, worstOf } from './written/formatParts.ts';
+import { isAlike, notationOf, worstOf } from './written/formatParts.ts';
 
 /** The outcome of comparing with a target. */
 export interface TargetOutcome {
   /**
    * True: every size the target asks for keeps it as counted. False: one does not. Null: neither is shown, since a size
-   * is not known, or is just the class asked for and marked as of few particles (`>=13` against 13). Fibres and mass,
-   * which no particle counter tells, decide nothing where they are missing.
+   * is not known, or has a dirtier class with others together (`6B-F`) that one of these may have decided, or is just
+   * the class asked for and marked as of few particles (`>=13` against 13). Fibres and mass, which no particle counter
+   * tells, decide nothing where they are missing.
    */
   readonly met: boolean | null;
   /** How many classes cleaner than asked, of the sizes counted; negative: dirtier. */
@@ -76,7 +78,7 @@ export function outcomeOf(
     // a class "or dirtier" is shown to fail, and never shown to keep
     const isOpen = (part.class === null && mark !== 'too_many') || (mark === 'or_dirtier' && classes >= 0);
     const shownBy = isOpen ? leastMargin(table, i, asked, found, counts) : classes;
-    if (isOpen && shownBy < 0) {
+    if (shownBy < 0 && (isOpen || mayBeOther(table, wanted, found, i))) {
       missing.push(column);
       // fibres and mass are no counter's, and leave no target open
       if (hasSizes(table.columns[i] as ClassColumn)) open = true;
@@ -92,6 +94,20 @@ export function outcomeOf(
   }
   if (least.length === 0) open = true;
   return { met: failed ? false : open ? null : true, margins, missing, uncertain };
+}
+
+/**
+ * Whether another of the columns that have a class together may have decided it, and keep the target all the same.
+ * Fibres and mass leave no target open.
+ */
+function mayBeOther(table: ClassTable, wanted: Wanted, found: readonly CodePart[], column: number): boolean {
+  const part = found[column] as CodePart;
+  if (!isTogether(part)) return false;
+  const index = placeOf(table, part.class);
+  for (const step of [-1, 1])
+    for (let i = column + step; isAlike(part, found[i]); i += step)
+      if ((wanted[i] ?? index) >= index && isCounted(table, i) && exactly(table, index, i) !== null) return true;
+  return false;
 }
 
 /**

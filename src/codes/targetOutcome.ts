@@ -2,10 +2,9 @@
 import type { CumulativeCounts } from '../counts/types.ts';
 import { limitAt, placeOf } from './classIndex.ts';
 import { columnFinding } from './columnCount.ts';
-import { hasSizes } from './columnSizes.ts';
 import { exactly, isCounted, isTogether } from './comparison/claims.ts';
 import { isUncertain } from './fewCounted.ts';
-import type { ClassColumn, ClassTable, CodePart } from './types.ts';
+import type { ClassTable, CodePart } from './types.ts';
 import { isAlike, notationOf, worstOf } from './written/formatParts.ts';
 
 /** The outcome of comparing with a target. */
@@ -81,7 +80,7 @@ export function outcomeOf(
     if (shownBy < 0 && (isOpen || mayBeOther(table, wanted, found, i))) {
       missing.push(column);
       // fibres and mass are no counter's, and leave no target open
-      if (hasSizes(table.columns[i] as ClassColumn)) open = true;
+      if (isCounted(table, i)) open = true;
       continue;
     }
     const margin = { column, classes: shownBy };

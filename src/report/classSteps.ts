@@ -3,14 +3,7 @@
  * of.
  */
 import { requireText } from '../checks.ts';
-import {
-  type ClassTable,
-  type Code,
-  type CodeMark,
-  iso4406,
-  iso4406Microscope,
-  limitsOf,
-} from '../codes/index.ts';
+import { type ClassTable, type Code, type CodeMark, iso4406, iso4406Microscope, limitsOf } from '../codes/index.ts';
 import { requireTable } from '../codes/requireTable.ts';
 import { asCode } from '../codes/written/code.ts';
 import { parseGiven } from '../codes/written/givenCode.ts';

@@ -1,11 +1,5 @@
 /** How often a target was kept in a period, and whether the last reading kept it. */
-import {
-  type ClassTable,
-  type Code,
-  type MeasurementErrors,
-  meets,
-  targetProbability,
-} from '../../codes/index.ts';
+import { type ClassTable, type Code, type MeasurementErrors, meets, targetProbability } from '../../codes/index.ts';
 import { asksFor, requireTarget } from '../../codes/meets.ts';
 import { errorParts } from '../../codes/uncertainty/errors.ts';
 import { parseGiven } from '../../codes/written/givenCode.ts';

@@ -1,5 +1,5 @@
 /**
- * How often the statistics on a series are wrong, and what they find: the tables of docs/trends.md, each between its
+ * How often the statistics on a series are wrong, and what they find: the tables of docs/rates.md, each between its
  * marks, ready to be put there. Fixed seeds; another first argument, others.
  *
  *     npx esbuild bench/statistics/rates.ts --bundle --platform=node --format=esm --outfile=/tmp/rates.mjs

@@ -59,7 +59,7 @@ export function prepareAcceptance(
   requireMembers(requireObject(options, 'options', 'options { tables }'), 'options', ['tables']);
   const given = tablesOf(options.tables ?? []);
   const problems: Problem[] = [];
-  const code = codeOf(config, { tables: given, open: false }, problems);
+  const code = noteAcceptance(config, { tables: given, open: false }, problems);
   throwProblems('bad_configuration', 'config', config, problems);
   const { readings, leastMs = 0, leastLitres = 0, mostLitresPerMin = null, maxGapMs, target, limits = {} } = config;
   const plan = code as CodePlan & { readonly target: string };
@@ -81,13 +81,11 @@ export function prepareAcceptance(
   };
 }
 
-/** Notes every mistake in what has to be shown; `problems` may hold those of its tables already. */
-export function noteAcceptance(config: unknown, known: KnownTables, problems: Problem[]): void {
-  codeOf(config, known, problems);
-}
-
-/** The code to be met, whole where no mistake is noted. */
-function codeOf(config: unknown, known: KnownTables, problems: Problem[]): CodePlan | null {
+/**
+ * Notes every mistake in what has to be shown; `problems` may hold those of its tables already. Returns the code to be
+ * met, whole where no mistake is noted.
+ */
+export function noteAcceptance(config: unknown, known: KnownTables, problems: Problem[]): CodePlan | null {
   checkRule(acceptanceRule(anyTableRule, limitsRule()), withoutTables(config), [], problems);
   if (!isObject(config)) return null;
   const { tables: own, limits } = config;

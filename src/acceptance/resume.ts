@@ -71,12 +71,8 @@ export function resumeAcceptance(
   requireAcceptanceState(prepared, saved);
   const { particlesSeen: _seen, ...rest } = saved as AcceptanceState & { readonly particlesSeen?: boolean };
   const now = withWorseAt(withWholeRecord(prepared, rest));
-  const parts: [string, boolean][] = [
-    ['run', now.run !== undefined],
-    ['record', now.accepted !== undefined],
-    ['repeats', now.repeats !== undefined],
-  ];
-  const kept = parts.filter(([, there]) => there).map(([name]) => name);
+  const there = (['run', 'accepted', 'repeats'] as const).filter((name) => now[name] !== undefined);
+  const kept = there.map((name) => (name === 'accepted' ? 'record' : name));
   // what version 0.1 remembered of the counts was a fingerprint
   return { state: now, events: [], kept, dropped: older ? ['repeats'] : [], added: [] };
 }

@@ -61,18 +61,19 @@ export function addedBy(prepared: PreparedAcceptance, state: AcceptanceState, re
   const { run, time } = state;
   if (run === undefined || prepared.gap.ends) return added;
   const mostMs = 3 * usualWith(state, reading);
-  const early = (run.early ?? []).filter(({ gap }) => gap <= mostMs);
+  const { early = [] } = run;
+  const kept = early.filter(({ gap }) => gap <= mostMs);
   let { ms, litres } = added;
-  for (const one of run.early ?? []) {
+  for (const one of early) {
     if (one.gap <= mostMs) continue;
     ms -= one.ms;
     litres = subtractDecimals(litres, one.litres);
   }
-  const taken = early.length < (run.early ?? []).length ? ({ unproved: 'gap_taken_back' } as const) : {};
+  const taken = kept.length < early.length ? ({ unproved: 'gap_taken_back' } as const) : {};
   if (!isEarly(state)) return { ...added, ms, litres, ...taken };
-  const own = { gap: reading.time - (time as number), ms: added.ms, litres: added.litres };
-  const more = own.ms > 0 || own.litres > 0 ? early.concat([own]) : early;
-  return { ...added, ms, litres, ...(more.length === 0 ? {} : { early: more }), ...taken };
+  if (added.ms > 0 || added.litres > 0)
+    kept.push({ gap: reading.time - (time as number), ms: added.ms, litres: added.litres });
+  return { ...added, ms, litres, ...(kept.length === 0 ? {} : { early: kept }), ...taken };
 }
 
 /** Whether the gaps before a reading are too few to tell what is usual. */

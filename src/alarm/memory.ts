@@ -90,11 +90,6 @@ export function open(memory: AlarmMemory): Draft {
   return draft;
 }
 
-/** What a silence begins with: what stands has been told. */
-export function standingOf({ active, stale, chattering, bad }: Draft): Standing {
-  return { active, stale, chattering, bad };
-}
-
 /** The lean memory: a member at its beginning is left out. `into` has the members that stand before it. */
 export function close<Into extends object>(draft: Draft, into: Into): Into & AlarmMemory {
   const memory = into as Into & Writable<AlarmMemory>;

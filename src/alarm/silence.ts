@@ -3,13 +3,14 @@
  * same, and tells afterwards how things stand.
  */
 import type { Writable } from '../state/writable.ts';
-import { type Draft, isSilent, nameOfStanding, type Standing, standingOf } from './memory.ts';
+import { type Draft, isSilent, nameOfStanding, type Standing } from './memory.ts';
 import { isRateOfChange } from './plan.ts';
 import type { AlarmEvent, AlarmPlan, AnyAlarmEvent } from './types.ts';
 
-/** Begins a silence, or one within another. */
+/** Begins a silence, or one within another: what stands has been told. */
 export function beginSilence(draft: Draft): void {
-  if (draft.told === null) draft.told = standingOf(draft);
+  const { told, active, stale, chattering, bad } = draft;
+  if (told === null) draft.told = { active, stale, chattering, bad };
 }
 
 /** Ends shelving, and tells how things stand. */

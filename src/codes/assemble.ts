@@ -1,7 +1,4 @@
-/**
- * From decided columns to a whole classification: parts, evidence, worst class, text. Shared by counts in doubles and
- * in decimal strings.
- */
+/** From decided columns to a whole classification, for counts in doubles and in decimal strings. */
 import type { CumulativeCounts } from '../counts/types.ts';
 import { type MotescaleError, motescaleError } from '../errors.ts';
 import { className, limitAt } from './classIndex.ts';
@@ -13,10 +10,7 @@ import { formatParts, notationOf } from './written/formatParts.ts';
 export interface Finding {
   /** Its count in the table's volume. */
   readonly count: number;
-  /**
-   * Its class; -1 where the counts lack its sizes: `count` is then the most there can be, Infinity where nothing bounds
-   * it.
-   */
+  /** Its class; -1 where its sizes are lacking: `count` is then the most there can be, Infinity where unbounded. */
   readonly index: number;
   /** How many particles were counted, if known. */
   readonly counted?: number | undefined;
@@ -73,7 +67,8 @@ export function codeOfClasses(table: ClassTable, classes: readonly (number | nul
   return { table: table.id, parts, text };
 }
 
-type Sizes = Pick<CumulativeCounts, 'sizing' | 'sizes'>;
+/** How counts were measured, and where. */
+export type Sizes = Pick<CumulativeCounts, 'sizing' | 'sizes'>;
 
 /**
  * The error where the counts lack the sizes of all of these columns of a table. Counts of 5 µm, taken for µm(c), are

@@ -1,15 +1,9 @@
-/**
- * The class of a count: the first, from clean to dirty, whose printed limit it keeps. Compared with the limit, never
- * computed.
- */
+/** The class of a count: the first, from clean to dirty, whose printed limit it keeps. Compared, never computed. */
 import { scaleDecimal } from '../numeric/decimal.ts';
 import { limitReader } from './tables/frozen.ts';
 import type { ClassTable } from './types.ts';
 
-/**
- * Index of the class; `table.classes.length` beyond the last. A class that sets no limit for the column keeps any
- * count.
- */
+/** Index of the class; `table.classes.length` beyond the last. A class without a limit there keeps any count. */
 export function classIndex(table: ClassTable, column: number, keeps: (limit: number) => boolean): number {
   let index = 0;
   while (index < table.classes.length) {

@@ -5,6 +5,7 @@ import { perMlBetween } from '../counts/differential.ts';
 import { perMlRule, requirePerMl } from '../counts/ranges.ts';
 import type { CumulativeCounts, Sizing } from '../counts/types.ts';
 import { motescaleError, type Problem, requireTold } from '../errors.ts';
+import { subtractDecimals } from '../numeric/decimal.ts';
 import { classOfPerMl } from './classIndex.ts';
 import { boundsOf } from './columnBounds.ts';
 import { type Ends, placeAround } from './columnCount.ts';
@@ -95,10 +96,9 @@ export function classifyColumns(
   /** The worst class of some columns by the counts at the sizes around them. */
   const fill = (classes: Int16Array, places: readonly number[], { from, to }: Ends) => {
     const lower = counts[from] as Float64Array;
-    const upper = to === null ? null : (counts[to] as Float64Array);
     const limits = boundsOf(table, places);
-    if (upper === null) fillClasses(classes, lower, limits);
-    else fillBetween(classes, lower, upper, limits, (from, to) => exactClass(table, places, from, to));
+    if (to === null) fillClasses(classes, lower, limits);
+    else fillBetween(classes, lower, counts[to] as Float64Array, limits, (a, b) => exactClass(table, places, a, b));
   };
   const columns: { column: string; classes: Int16Array }[] = [];
   const worst = filled(new Int16Array(length), -1);
@@ -206,7 +206,7 @@ function requireRows(sizes: readonly number[], columns: readonly Float64Array[],
 }
 
 function exactClass(table: ClassTable, places: readonly number[], from: number, to: number): number {
-  const count = perMlBetween({ sizing: 'iso11171', sizes: [1, 2], perMl: [from, to] }, 0, 1);
+  const count = subtractDecimals(from, to);
   let worst = 0;
   for (const place of places) worst = Math.max(worst, classOfPerMl(table, place, count));
   return worst;
@@ -218,7 +218,7 @@ function rowAt(
   sizes: readonly number[],
   columns: readonly Float64Array[],
   k: number,
-): CumulativeCounts | null {
+): CumulativeCounts {
   const known: number[] = [];
   const perMl: number[] = [];
   columns.forEach((column, i) => {
@@ -230,37 +230,30 @@ function rowAt(
     known.push(sizes[i] as number);
     perMl.push(count);
   });
-  return known.length === 0 ? null : { sizing, sizes: known, perMl };
+  return { sizing, sizes: known, perMl };
 }
 
 /** A row with counts not known: what bounds a column that lacks one may still show that it is no worse. */
 function judgeAlone(
   table: ClassTable,
-  row: CumulativeCounts | null,
+  row: CumulativeCounts,
   judged: readonly number[],
   found: ColumnClasses,
   k: number,
 ): void {
+  const single = notationOf(table) === 'single';
   let worst = -1;
   let bound = -1;
   for (const place of judged) {
     const column = table.columns[place] as ClassColumn;
+    const around = placeAround(table, column, row);
+    const most = around === null ? Infinity : perMlBetween(row, around.from, around.to);
+    const index = classOfPerMl(table, place, most);
+    const isKnown = around?.exact === true;
+    if (isKnown) worst = Math.max(worst, index);
+    else bound = Math.max(bound, single ? index : table.classes.length + 1);
     const given = found.columns.filter(({ column: label }) => label === column.label)[0];
-    const around = row === null ? null : placeAround(table, column, row);
-    if (row === null || around === null) {
-      if (given !== undefined) given.classes[k] = -1;
-      const single = row !== null && notationOf(table) === 'single';
-      bound = Math.max(bound, single ? classOfPerMl(table, place, Infinity) : table.classes.length + 1);
-      continue;
-    }
-    const index = classOfPerMl(table, place, perMlBetween(row, around.from, around.to));
-    if (around.exact) {
-      (given as { classes: Int16Array }).classes[k] = index;
-      worst = Math.max(worst, index);
-    } else {
-      if (given !== undefined) given.classes[k] = -1;
-      bound = Math.max(bound, notationOf(table) === 'single' ? index : table.classes.length + 1);
-    }
+    if (given !== undefined) given.classes[k] = isKnown ? index : -1;
   }
   found.worst[k] = worst;
   found.open[k] = bound > worst ? 1 : 0;

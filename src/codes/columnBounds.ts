@@ -21,9 +21,7 @@ export const low20 = 0xfffff;
 /** So many classes fit above the bit 20. */
 const mostCarried = 1000;
 
-/**
- * The limits of some columns, as `classOfPerMl` compares with them. A count is beyond a class where any column says so.
- */
+/** The limits of some columns, as `classOfPerMl` compares. A count is beyond a class where any column says so. */
 export function boundsOf(table: ClassTable, columns: readonly number[]): ColumnBounds {
   const { length } = table.classes;
   const limits = new Float64Array(length + 1);

@@ -1,10 +1,8 @@
-/**
- * What the counts say of one column of a table: where its sizes stand among the counts, and which class the count has.
- */
+/** What the counts say of a column of a table: where its sizes stand among them, and which class the count has. */
 import { perMlBetween } from '../counts/differential.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { scaleDecimal } from '../numeric/decimal.ts';
-import { type Finding, unbounded } from './assemble.ts';
+import { type Finding, type Sizes, unbounded } from './assemble.ts';
 import { classOfPerMl } from './classIndex.ts';
 import { columnSizes, sizesAround } from './columnSizes.ts';
 import type { ClassColumn, ClassTable } from './types.ts';
@@ -27,13 +25,13 @@ export function countedIn(counted: readonly number[], { from, to }: Ends): numbe
 }
 
 /** Where the sizes of a column were counted. Null where the counts lack one of them. */
-export function columnPlace(column: ClassColumn, { sizing, sizes }: CumulativeCounts): Place | null {
+export function columnPlace(column: ClassColumn, { sizing, sizes }: Sizes): Place | null {
   const place = placeOf(columnSizes(column, sizing), sizes);
   return place?.exact ? place : null;
 }
 
 /** The nearest sizes counted that hold the column between them. Null where no smaller size was counted. */
-export function placeAround(table: ClassTable, column: ClassColumn, { sizing, sizes }: CumulativeCounts): Place | null {
+export function placeAround(table: ClassTable, column: ClassColumn, { sizing, sizes }: Sizes): Place | null {
   return placeOf(sizesAround(table, column, sizing), sizes);
 }
 

@@ -2,13 +2,13 @@
 import { noneOf } from '../checks.ts';
 import { sizings } from '../counts/checkCounts.ts';
 import type { Sizing } from '../counts/types.ts';
-import type { ClassColumn, ClassTable } from './types.ts';
+import type { ClassColumn, ClassTable, CountBand } from './types.ts';
 
-/**
- * A column's sizes in one sizing; null where the table names none for it. `to` is null in cumulative columns and open
- * ranges.
- */
-export function columnSizes(column: ClassColumn, sizing: Sizing): { from: number; to: number | null } | null {
+/** In µm; `to` is null without an upper one. */
+type SizeRange = Pick<CountBand, 'from' | 'to'>;
+
+/** A column's sizes in one sizing; null where it has none. `to` is null in cumulative columns and open ranges. */
+export function columnSizes(column: ClassColumn, sizing: Sizing): SizeRange | null {
   const from = column.from[sizing];
   const to = column.to === undefined ? null : column.to[sizing];
   return from === undefined || to === undefined ? null : { from, to };
@@ -24,11 +24,7 @@ export function hasSizes({ from }: Pick<ClassColumn, 'from'>): boolean {
  * sizes its range from 100 to 200 µm for a microscope only, and 100 µm as 70 µm(c) in the range before. Null where none
  * is known to lie below; `to` is Infinity where none is known above.
  */
-export function sizesAround(
-  { columns }: ClassTable,
-  column: ClassColumn,
-  sizing: Sizing,
-): { from: number; to: number | null } | null {
+export function sizesAround({ columns }: ClassTable, column: ClassColumn, sizing: Sizing): SizeRange | null {
   const own = columnSizes(column, sizing);
   // what no particle counter counts lies nowhere among them
   if (own !== null || Object.keys(column.from).length === 0) return own;

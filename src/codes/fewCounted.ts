@@ -19,42 +19,30 @@ const lowerLimits = [
   9.903, 10.667, 11.439,
 ];
 
-/**
- * Per mL at least so many, of a size; as many as counted where there were 20 and more, or nothing is known of chance.
- */
+/** Per mL at least so many of a size; as many as counted where 20 and more were, or nothing is known of chance. */
 export function leastPerMl(counts: CumulativeCounts, place: number): number {
-  const { counted, volumeMl, dilution = 1 } = counts;
-  const perMl = counts.perMl[place] as number;
-  if (counted === undefined || volumeMl === undefined) return perMl;
-  const particles = lowerLimits[Math.floor(counted[place] as number)];
-  return particles === undefined ? perMl : (particles * dilution) / volumeMl;
+  return limitOf(lowerLimits, counts.counted?.[place], counts) ?? (counts.perMl[place] as number);
 }
 
-/**
- * The class of a column by the lower limit of its few particles; null of many, and where nothing is known of chance.
- */
+/** The class of a column by the lower limit of few particles; null of many, and where chance is not known. */
 export function leastClass(table: ClassTable, column: number, counts: CumulativeCounts): number | null {
-  const limit = limitOf(lowerLimits, Math.floor, table, column, counts);
+  const limit = limitOf(lowerLimits, particlesIn(table, column, counts), counts);
   return limit === null ? null : classOfPerMl(table, column, limit);
 }
 
-/**
- * Per mL a limit of a column of few particles, where it was not counted of those that bound it; null of many, and where
- * nothing is known of chance.
- */
-function limitOf(
-  limits: readonly number[],
-  whole: (counted: number) => number,
-  table: ClassTable,
-  column: number,
-  counts: CumulativeCounts,
-): number | null {
-  const { counted, volumeMl, dilution = 1 } = counts;
-  if (counted === undefined || volumeMl === undefined) return null;
-  const ends = placeAround(table, table.columns[column] as ClassColumn, counts);
-  if (ends === null) return null;
-  const particles = limits[whole(countedIn(counted, ends))];
-  return particles === undefined ? null : (particles * dilution) / volumeMl;
+/** The particles counted in a column, or those that bound it where it was not counted; where that is known. */
+function particlesIn(table: ClassTable, column: number, counts: CumulativeCounts): number | undefined {
+  const { counted } = counts;
+  if (counted === undefined) return undefined;
+  const place = placeAround(table, table.columns[column] as ClassColumn, counts);
+  return place === null ? undefined : countedIn(counted, place);
+}
+
+/** Per mL a limit of few particles; null of many, and where nothing is known of chance. */
+function limitOf(limits: readonly number[], counted: number | undefined, counts: CumulativeCounts): number | null {
+  const { volumeMl, dilution = 1 } = counts;
+  const particles = counted === undefined ? undefined : limits[counted];
+  return particles === undefined || volumeMl === undefined ? null : (particles * dilution) / volumeMl;
 }
 
 /**
@@ -72,7 +60,7 @@ export function isUncertain(
   counts?: CumulativeCounts,
 ): boolean {
   const marked = mark === 'few_counted';
-  const upper = counts === undefined ? null : limitOf(upperLimits, Math.ceil, table, column, counts);
+  const upper = counts === undefined ? null : limitOf(upperLimits, particlesIn(table, column, counts), counts);
   if (upper === null || (marked && classes <= 0)) return marked;
   return classes >= 0 && classOfPerMl(table, column, upper) > asked;
 }

@@ -16,7 +16,7 @@ export * from './comparison/possibleClasses.ts';
 export { limitsOf } from './limitsOf.ts';
 export { meets } from './meets.ts';
 export * from './ownTable/classTable.ts';
-export * from './scaleNumber.ts';
+export { continuousScaleNumber, scaleNumber } from './scaleNumber.ts';
 export * from './scaleNumbers.ts';
 export { sources } from './sources.ts';
 export { as4059Cumulative, as4059Differential } from './tables/as4059.ts';

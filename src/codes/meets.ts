@@ -64,9 +64,7 @@ export function meets(
   return outcomeOf(table, keeps, classifySound(table, counts, 'actual', null).parts, counts);
 }
 
-/**
- * A target must ask for something that can be kept: a number for one size at least, and nothing that was never counted.
- */
+/** A target must ask for what can be kept: a number for one size at least, and nothing that was never counted. */
 export function requireTarget(table: ClassTable, target: string | Code): readonly CodePart[] {
   return targetIn(asCode(table, target, 'target'));
 }

@@ -1,6 +1,4 @@
-/**
- * What every function asks of a table handed in; `classTable` asks more, once, and what it returns is not asked again.
- */
+/** What every function asks of a table; `classTable` asks more, once, and what it returns is not asked again. */
 import { isObject, isWithin, requireFilled, requireOneOf } from '../checks.ts';
 import { countedRule, sizeRule } from '../counts/ranges.ts';
 import { motescaleError } from '../errors.ts';
@@ -18,26 +16,16 @@ export function requireTable(table: ClassTable, parameter = 'table'): void {
 export function isTable(table: ClassTable): boolean {
   if (!isObject(table)) return false;
   if (isFrozen(table)) return true;
-  const {
-    id,
-    title,
-    columns,
-    classes,
-    limits,
-    notation = 'single',
-    perVolumeMl,
-    fewCounted = 0,
-    elsewhere = '',
-  } = table;
+  const { id, title, columns, limits, notation = 'single', perVolumeMl, fewCounted = 0, elsewhere = '' } = table;
   return (
     all([id, title, elsewhere], isText) &&
     (perVolumeMl === 1 || perVolumeMl === 100) &&
     notations.indexOf(notation) >= 0 &&
     isWithin(fewCounted, countedRule) &&
     all(columns, isColumn) &&
-    all(classes, isText) &&
+    all(table.classes, isText) &&
     all(limits, (row) => all(row, isLimit) && (row as unknown[]).length === columns.length) &&
-    limits.length === classes.length
+    limits.length === table.classes.length
   );
 }
 

@@ -1,5 +1,7 @@
-/** The bare scale number of ISO 4406: of one count, and on a continuous scale for trends. */
+/** The bare scale number of ISO 4406: of one count, on a continuous scale for trends, and back. */
 import { requireNonNegative, requireUnsigned } from '../checks.ts';
+import { exp } from '../numeric/exponential.ts';
+import { log } from '../numeric/logarithm.ts';
 import { classIndex, limitAt } from './classIndex.ts';
 import { iso4406 } from './tables/iso4406.ts';
 
@@ -50,6 +52,21 @@ export function continuousScaleNumber(perMl: number): number {
     doublings += 1;
   }
   return doublings + logShare(above, count) / logShare(above, 2 * above);
+}
+
+/**
+ * `continuousScaleNumber` read backwards: particles per mL at a number of -1 or more; at whole numbers up to 28 exactly
+ * the limits of ISO 4406:1999, 2017, 2021, Table 1.
+ */
+export function countAtScaleNumber(number: number): number {
+  if (number <= 0) return (number + 1) * limitOf(0);
+  const last = iso4406.limits.length - 1;
+  const index = Math.min(Math.floor(number), last);
+  let below = limitOf(index);
+  let share = number - index;
+  for (; share >= 1; share -= 1) below *= 2;
+  const above = index < last ? limitOf(index + 1) : 2 * below;
+  return share === 0 ? below : Math.min(above, below * exp(share * log(above / below)));
 }
 
 const limitOf = (index: number) => limitAt(iso4406, index, 0) as number;

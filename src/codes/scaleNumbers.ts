@@ -7,14 +7,11 @@
  */
 import { requireUnsigned } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
-import { low20, topHalf } from './columnBounds.ts';
+import { boundsOf, low20, topHalf } from './columnBounds.ts';
 import { iso4406 } from './tables/iso4406.ts';
 
-/** The top twelve bits of 1/128, the power of two below 0.01, the limit of scale number 0. */
-const placeOfFirst = 1023 - 7;
 /** From here on the top twelve bits say infinite, NaN, or negative. */
 const placeOfBad = 2047;
-const places = 4096;
 /** Stands where a scale number would, beyond all of them, for what is no count. */
 const bad = 128;
 
@@ -67,28 +64,12 @@ type Kernel = (perMl: Float64Array, halves: Int32Array, numbers: Uint8Array, len
 /** Made on first use and kept: its tables never change. */
 let kernel: Kernel | null = null;
 
-/**
- * For each value of the top twelve bits the lower of the two scale numbers stands above the bit 20, and below it what
- * the next twenty bits of the limit leave to a carry: one addition gives the number, but for counts that share those
- * twenty bits with the limit, which are compared.
- */
+/** One addition gives the number, but for counts that share the upper bits with a limit, which are compared. */
 function makeKernel(): Kernel {
-  const steps = new Int32Array(places);
-  const limits = new Float64Array(places);
-  const double = new Float64Array(1);
-  const halfOf = new Int32Array(double.buffer);
+  const { limits, carries } = boundsOf(iso4406, [0]);
+  const steps = carries as Int32Array;
+  for (let at = placeOfBad; at < steps.length; at += 1) steps[at] = bad << 20;
   const top = topHalf();
-  for (let at = 0; at < places; at += 1) {
-    const number = at - placeOfFirst;
-    const row = iso4406.limits[number];
-    limits[at] = Infinity;
-    if (at >= placeOfBad) steps[at] = bad << 20;
-    else if (row === undefined) steps[at] = number < 0 ? 0 : iso4406.limits.length << 20;
-    else {
-      double[0] = limits[at] = row[0] as number;
-      steps[at] = (number << 20) + (low20 - ((halfOf[top] as number) & low20));
-    }
-  }
   // in hand: what stands at the top of a bundled file is looked up anew for each count
   const [low, none] = [low20, bad];
   return (perMl, halves, numbers, length) => {
@@ -96,7 +77,7 @@ function makeKernel(): Kernel {
       const half = halves[2 * i + top] as number;
       const sum = (steps[half >>> 20] as number) + (half & low);
       let number = sum >>> 20;
-      if ((sum & low) === low) number += Number((perMl[i] as number) > (limits[half >>> 20] as number));
+      if ((sum & low) === low) number += Number((perMl[i] as number) > (limits[number] as number));
       numbers[i] = number;
       if (number === none) return i;
     }

@@ -1,7 +1,4 @@
-/**
- * Where the tables of codes and classes, and the arithmetic of how sure a code is, come from. Each table carries its
- * own source too.
- */
+/** Where the tables come from, each of which carries its source too, and the arithmetic of how sure a code is. */
 import type { Source } from '../source.ts';
 import { as4059CumulativeSource, as4059DifferentialSource } from './tables/as4059.ts';
 import { cc1246Source } from './tables/cc1246.ts';

@@ -22,11 +22,11 @@ export interface TargetOutcome {
   readonly missing: readonly string[];
   /**
    * Columns kept as counted, perhaps not in truth: those of fewer than 20 particles whose upper limit (`codeInterval`)
-   * is beyond the class asked for, also where the column was not counted and is kept by those of the next
-   * smaller size. Where that limit is not known, as of a code alone, those of a class marked `>=`; and
-   * these always where it is just the class asked for, or one beyond it. The others are not certain: from 20 particles
-   * on nothing is listed, and of a count on the limit the verdict is a coin (`targetProbability` says how likely). Of
-   * counts per mL without a volume nothing is listed either, however few they were.
+   * is beyond the class asked for, also where the column was not counted and is kept by those of the next smaller size.
+   * Where that limit is not known, as of a code alone, those of a class marked `>=`; and these always where it is just
+   * the class asked for, or one beyond it. The others are not certain: from 20 particles on nothing is listed, and of a
+   * count on the limit the verdict is a coin (`targetProbability` says how likely). Of counts per mL without a volume
+   * nothing is listed either, however few they were.
    */
   readonly uncertain: readonly string[];
 }

@@ -1,7 +1,4 @@
-/**
- * What a standard, a code and a classification are: plain data. One engine reads every table, so a new standard is one
- * new file of data.
- */
+/** What a standard, a code and a classification are: plain data, so that a new standard is one new file of data. */
 import type { Sizing } from '../counts/types.ts';
 import type { Source } from '../source.ts';
 

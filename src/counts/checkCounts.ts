@@ -1,9 +1,6 @@
-/**
- * What every function asks of counts it is handed: known sizing, ascending sizes, counts that never rise with size, and
- * raw counts that agree with the counts per mL.
- */
+/** What every function asks of counts: sizes that ascend, counts that never rise, raw counts that agree with them. */
 import { isWithin, type Measure, noneOf, outOfRange, requireFilled, requireObject } from '../checks.ts';
-import { isMotescaleError, motescaleError } from '../errors.ts';
+import { caught, motescaleError } from '../errors.ts';
 import { countedRule, dilutionRule, perMlRule, sizeRule, volumeRule } from './ranges.ts';
 import type { CumulativeCounts, Sizing } from './types.ts';
 
@@ -62,7 +59,7 @@ export function isSound(counts: CumulativeCounts, mayRise: boolean): boolean {
     checkCounts(counts, 'counts', mayRise);
     return true;
   } catch (error) {
-    if (!isMotescaleError(error)) throw error;
+    caught(error);
     return false;
   }
 }

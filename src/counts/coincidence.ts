@@ -154,11 +154,8 @@ export function sensingVolume(limit: {
   readonly model: CoincidenceModel;
   readonly loss?: number;
 }): number {
-  requireMembers(requireObject(limit, 'limit', 'a limit { limitPerMl, model }'), 'limit', [
-    'limitPerMl',
-    'model',
-    'loss',
-  ]);
+  requireObject(limit, 'limit', 'a limit { limitPerMl, model }');
+  requireMembers(limit, 'limit', ['limitPerMl', 'model', 'loss']);
   const perMl = requirePerMl(limit.limitPerMl, 'limit.limitPerMl', 1e-9);
   const model = requireModel(limit.model, 'limit.model');
   const loss = requireMeasure(limit.loss ?? 0.05, 'limit.loss', 1e-12, 0.999, 'a share');

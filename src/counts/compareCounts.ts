@@ -1,6 +1,4 @@
-/**
- * Two samples at all sizes at once: before and after a filter, line and bottle.
- */
+/** Two samples at all sizes at once: before and after a filter, line and bottle. */
 import { confidenceOf, noneOf } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { checkCounts } from './checkCounts.ts';

@@ -56,7 +56,7 @@ export function countAt(
     const expected = `a size in µm from ${smallest} to ${largest}, or { extrapolate: true }`;
     throw motescaleError('out_of_range', 'size', size, expected);
   }
-  const perMl = countBeyond(curve, size, method === 'log_log2' ? 'log_log2' : 'log_log');
+  const perMl = countBeyond(curve, size, method);
   if (perMl > perMlRule.most) {
     const expected = 'a size nearer to those measured: there the continued count passes 1e12 per mL';
     throw motescaleError('no_answer', 'size', size, expected);
@@ -110,9 +110,8 @@ export function sizeAt(counts: CumulativeCounts, perMl: number): number {
   const { sizes } = counts;
   const most = counts.perMl[0] as number;
   const least = counts.perMl[sizes.length - 1] as number;
-  if (target > most || target < least) {
+  if (target > most || target < least)
     throw motescaleError('out_of_range', 'perMl', perMl, `particles per mL from ${least} to ${most} (as measured)`);
-  }
   let i = 0;
   while ((counts.perMl[i] as number) > target) i += 1;
   const upper = sizes[i] as number;

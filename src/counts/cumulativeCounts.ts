@@ -116,9 +116,8 @@ function sizeKeys(counts: Readonly<Record<number, number>>): string[] {
   requireObject(counts, 'counts', 'counts by size, such as { 4: 1890, 6: 402, 14: 33 }');
   const keys = Object.keys(counts);
   if (keys.length === 0) throw motescaleError('empty', 'counts', counts, 'a count for at least one size');
-  if (keys.length > mostSizes) {
+  if (keys.length > mostSizes)
     throw motescaleError('out_of_range', 'counts', keys.length, `at most ${mostSizes} sizes`);
-  }
   for (const key of keys) {
     if (!/^\d+(\.\d+)?$/.test(key))
       throw motescaleError('wrong_type', 'counts', key, 'sizes in µm as plain decimal numbers');

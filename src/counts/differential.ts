@@ -83,9 +83,8 @@ function checkEnd(ranges: readonly Range[], i: number): void {
     if (to === null) return;
     throw motescaleError('missing_size', name, to, 'null: the last range must hold all larger particles');
   }
-  if (to !== next.from) {
+  if (to !== next.from)
     throw motescaleError('sizes_out_of_order', name, to, `${next.from}, where the next range starts`);
-  }
 }
 
 /**
@@ -93,14 +92,9 @@ function checkEnd(ranges: readonly Range[], i: number): void {
  * of whole numbers, from short decimals a difference of decimals: on a limit of a table either is exact.
  */
 export function perMlBetween(counts: CumulativeCounts, from: number, to: number | null): number {
-  const lower = counts.perMl[from] as number;
+  const { perMl, counted, volumeMl, dilution = 1 } = counts;
+  const lower = perMl[from] as number;
   if (to === null) return lower;
-  if (counts.counted !== undefined && counts.volumeMl !== undefined) {
-    return proportion(
-      (counts.counted[from] as number) - (counts.counted[to] as number),
-      counts.dilution ?? 1,
-      counts.volumeMl,
-    );
-  }
-  return subtractDecimals(lower, counts.perMl[to] as number);
+  if (counted === undefined || volumeMl === undefined) return subtractDecimals(lower, perMl[to] as number);
+  return proportion((counted[from] as number) - (counted[to] as number), dilution, volumeMl);
 }

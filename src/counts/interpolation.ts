@@ -35,9 +35,8 @@ export interface Curve {
 export function curveThrough(counts: CumulativeCounts, method: InterpolationMethod): Curve {
   // counts fall: those above zero come first
   const positive = counts.perMl.filter((count) => count > 0).length;
-  if (method === 'log_log2' && (counts.sizes[0] as number) < 1) {
+  if (method === 'log_log2' && (counts.sizes[0] as number) < 1)
     throw motescaleError('out_of_range', 'counts.sizes[0]', counts.sizes[0], "sizes of 1 µm and more for 'log_log2'");
-  }
   const x = counts.sizes.slice(0, positive).map((size) => abscissa(size, method));
   const y = counts.perMl.slice(0, positive).map(log);
   const spline = method === 'monotone' && positive > 1 ? monotoneSpline(x, y) : null;
@@ -52,14 +51,16 @@ export function countInside(curve: Curve, size: number): number {
   const upper = perMl[i] as number;
   if (sizes[i] === size) return upper;
   const lower = perMl[i - 1] as number;
-  if (upper === 0) return betweenCountAndZero(lower, sizes[i - 1] as number, sizes[i] as number, size);
+  const to = sizes[i] as number;
+  // the scales have no place for zero: the count falls in proportion to the logarithm of size, to zero at the next
+  if (upper === 0) return Math.min(lower, (lower * log(to / size)) / log(to / (sizes[i - 1] as number)));
   const x = abscissa(size, curve.method);
   const y = curve.spline === null ? onLine(curve.x, curve.y, i - 1, x) : splineAt(curve.spline, x);
   return Math.min(Math.max(exp(y), upper), lower);
 }
 
 /** Count per mL beyond the measured sizes: the last two counts above zero continued, straight on the scales. */
-export function countBeyond(curve: Curve, size: number, method: 'log_log' | 'log_log2'): number {
+export function countBeyond(curve: Curve, size: number, method: InterpolationMethod): number {
   const { sizes, perMl } = curve.counts;
   const last = sizes.length - 1;
   const above = size > (sizes[last] as number);
@@ -69,20 +70,14 @@ export function countBeyond(curve: Curve, size: number, method: 'log_log' | 'log
     const expected = 'counts above zero at two sizes or more, to continue beyond them';
     throw motescaleError('too_few', 'counts', curve.counts, expected);
   }
-  if (method === 'log_log2' && size < 1) {
+  if (method === 'log_log2' && size < 1)
     throw motescaleError('out_of_range', 'size', size, "sizes of 1 µm and more for 'log_log2'");
-  }
   const near = above ? last : 0;
   const xs = sizes.slice(first, first + 2).map((one) => abscissa(one, method));
   const ys = perMl.slice(first, first + 2).map(log);
   const value = exp(onLine(xs, ys, 0, abscissa(size, method)));
   const measured = perMl[near] as number;
   return above ? Math.min(value, measured) : Math.max(value, measured);
-}
-
-/** The scales have no place for zero: the count falls in proportion to the logarithm of size, to zero at the next. */
-function betweenCountAndZero(count: number, from: number, to: number, size: number): number {
-  return Math.min(count, (count * log(to / size)) / log(to / from));
 }
 
 /** On the straight line through two neighbouring points. */

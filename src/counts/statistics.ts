@@ -146,7 +146,7 @@ export function differenceOf(first: number, second: number, volumes: number, tai
 }
 
 /** P(at least k of total) where the odds of each are `odds` to 1. */
-function atLeast(k: number, total: number, odds: number): number {
+export function atLeast(k: number, total: number, odds: number): number {
   return binomialAtLeast(k, total, odds / (1 + odds), 1 / (1 + odds));
 }
 

@@ -1,18 +1,17 @@
-/**
- * Classification in whole decimal arithmetic: counts, volume and dilution as text, every comparison by
- * cross-multiplication.
- */
-import { Decimal } from 'decimal.js';
+/** Classification in decimal arithmetic: counts and volume as text, every comparison by cross-multiplication. */
+import type { Decimal } from 'decimal.js';
 import { requireMembers, requireObject } from '../checks.ts';
 import { assemble, type Finding, unbounded } from '../codes/assemble.ts';
 import { classIndex } from '../codes/classIndex.ts';
-import { requireSizingOf, sizesAround } from '../codes/columnSizes.ts';
+import { placeAround } from '../codes/columnCount.ts';
+import { requireSizingOf } from '../codes/columnSizes.ts';
 import { requireTable } from '../codes/requireTable.ts';
 import type { Classification, ClassTable } from '../codes/types.ts';
 import { requireSizing } from '../counts/checkCounts.ts';
 import type { Sizing } from '../counts/types.ts';
 import { motescaleError } from '../errors.ts';
 import { type DecimalReader, decimalReader } from './decimalText.ts';
+import { requirePlaces } from './roundHalfEven.ts';
 
 /** Counts as text. */
 export interface ExactCounts {
@@ -60,20 +59,13 @@ export function classifyExact(table: ClassTable, counts: ExactCounts): Classific
   const inVolume = (between: Decimal) => between.times(dilution ?? 1).times(table.perVolumeMl);
   const perVolume = (scaled: Decimal) => (volume === null ? scaled : scaled.dividedBy(volume)).toNumber();
   const findings = table.columns.map((column, i): Finding => {
-    const sizes = sizesAround(table, column, sizing);
-    if (sizes === null) return unbounded;
-    const from = known.counts[known.sizes.indexOf(sizes.from)];
-    const to = sizes.to === null ? new Decimal(0) : known.counts[known.sizes.indexOf(sizes.to)];
-    if (from === undefined || to === undefined) {
-      const between = boundBetween(known, sizes);
-      return between === null ? unbounded : { count: perVolume(inVolume(between)), index: -1 };
-    }
-    const scaled = inVolume(from.minus(to));
-    const index = classIndex(table, i, (limit) =>
-      scaled.lessThanOrEqualTo(volume === null ? limit : volume.times(limit)),
-    );
-    const count = perVolume(scaled);
-    return { count, index, counted: raw ? from.toNumber() : undefined };
+    const place = placeAround(table, column, { sizing, sizes: known.sizes });
+    if (place === null) return unbounded;
+    const from = known.counts[place.from] as Decimal;
+    const scaled = inVolume(place.to === null ? from : from.minus(known.counts[place.to] as Decimal));
+    const keeps = (limit: number) => scaled.lessThanOrEqualTo(volume === null ? limit : volume.times(limit));
+    const index = place.exact ? classIndex(table, i, keeps) : -1;
+    return { count: perVolume(scaled), index, counted: raw ? from.toNumber() : undefined };
   });
   return assemble(table, findings, { sizing, sizes: known.sizes }, 'counts', '.at');
 }
@@ -91,15 +83,6 @@ function requireWhole(known: KnownCounts, at: Readonly<Record<number, string>>):
     const size = known.sizes[i] as number;
     throw motescaleError('not_an_integer', `counts.at[${size}]`, at[size], 'a whole number of particles');
   });
-}
-
-/** The most that can lie between two sizes of which one was not counted; null where no smaller size was. */
-function boundBetween(known: KnownCounts, sizes: { from: number; to: number | null }): Decimal | null {
-  const below = known.counts.filter((_count, i) => (known.sizes[i] as number) <= sizes.from).pop();
-  if (below === undefined) return null;
-  const { to } = sizes;
-  const above = to === null ? undefined : known.counts.find((_count, i) => (known.sizes[i] as number) >= to);
-  return above === undefined ? below : below.minus(above);
 }
 
 /**
@@ -124,10 +107,7 @@ export function perMlExact(raw: {
   const counted = read(raw.counted, 'raw.counted');
   const volume = readPositive(read, raw.volumeMl, 'raw.volumeMl');
   const dilution = raw.dilution === undefined ? 1 : readPositive(read, raw.dilution, 'raw.dilution');
-  const digits = raw.digits ?? 20;
-  if (typeof digits !== 'number' || !(digits >= 1 && digits <= 100 && digits === Math.floor(digits))) {
-    throw motescaleError('out_of_range', 'raw.digits', digits, 'a whole number from 1 to 100');
-  }
+  const digits = requirePlaces(raw.digits ?? 20, 'raw.digits', 1);
   return counted.times(dilution).dividedBy(volume).toSignificantDigits(digits, 6).toFixed();
 }
 
@@ -137,9 +117,8 @@ function readCounts(read: DecimalReader, at: Readonly<Record<number, string>>): 
   if (keys.length === 0) throw motescaleError('empty', 'counts.at', at, 'a count for at least one size');
   const counts: Decimal[] = [];
   keys.forEach((key, i) => {
-    if (!/^\d+(\.\d+)?$/.test(key) || Number(key) === 0) {
+    if (!/^\d+(\.\d+)?$/.test(key) || Number(key) === 0)
       throw motescaleError('wrong_type', 'counts.at', key, 'sizes in µm above 0');
-    }
     if (Number(key) === Number(keys[i - 1])) {
       const expected = `each size once; '${keys[i - 1]}' is the same`;
       throw motescaleError('sizes_out_of_order', `counts.at['${key}']`, key, expected);

@@ -5,5 +5,5 @@
  */
 export * from '../common.ts';
 export * from './classifyExact.ts';
-export * from './roundHalfEven.ts';
+export { roundHalfEven } from './roundHalfEven.ts';
 export { sources } from './sources.ts';

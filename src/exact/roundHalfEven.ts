@@ -30,9 +30,8 @@ export function roundHalfEven(
   const number = readSigned(value);
   requireObject(to, 'to', '{ decimals }, or { significant }', ['decimals', 'significant']);
   const { decimals, significant: digits } = to as { decimals?: unknown; significant?: unknown };
-  if (decimals !== undefined && digits !== undefined) {
+  if (decimals !== undefined && digits !== undefined)
     throw motescaleError('unknown_option', 'to.significant', digits, 'either decimals or significant, not both');
-  }
   if (decimals !== undefined) {
     return unsignedZero(number.toFixed(requirePlaces(decimals, 'to.decimals', 0), Decimal.ROUND_HALF_EVEN));
   }
@@ -60,9 +59,9 @@ function readSigned(value: string | number): Decimal {
   return new Exact(typeof value === 'string' ? value.trim() : value);
 }
 
-function requirePlaces(value: unknown, parameter: string, least: number): number {
-  if (typeof value !== 'number' || value !== Math.floor(value) || value < least || value > 100) {
+/** How many decimals, or significant digits. */
+export function requirePlaces(value: unknown, parameter: string, least: number): number {
+  if (typeof value !== 'number' || value !== Math.floor(value) || value < least || value > 100)
     throw motescaleError('out_of_range', parameter, value, `a whole number from ${least} to 100`);
-  }
   return value;
 }

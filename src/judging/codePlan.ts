@@ -7,6 +7,8 @@ import { leastClass } from '../codes/fewCounted.ts';
 import type { ClassTable, Code, MeasurementErrors, TargetOutcome } from '../codes/index.ts';
 import type { Wanted } from '../codes/targetOutcome.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
+import type { Quality } from '../reading/reading.ts';
+import type { QualifiedFigure } from './types.ts';
 
 /** A table to write codes in, with its target read. */
 export interface CodePlan {
@@ -33,38 +35,31 @@ export function classesBeyond({ met, missing }: TargetOutcome, margins: TargetOu
 }
 
 /**
- * The same, as it has to be taken before oil is called clean again: a size of few particles may be one class dirtier,
- * which is why `meets` calls just the class asked for not shown.
+ * It as the figure of an alarm: before oil is called clean again (`upTo`) a size of few particles may be one class
+ * dirtier, which is why `meets` calls just the class asked for not shown; before it is called dirty (`downTo`) it is no
+ * more than the lower limit of their number shows.
  */
-export function mostBeyond(table: ClassTable, wanted: Wanted, { parts }: Code, beyond: number): number {
-  let most = beyond;
-  for (let i = 0; i < wanted.length; i += 1) {
-    const asked = wanted[i] as number | null;
-    const { class: found, mark } = parts[i] as Code['parts'][number];
-    if (asked !== null && mark === 'few_counted') most = Math.max(most, placeOf(table, found) - asked + 1);
-  }
-  return most;
-}
-
-/**
- * The same, as it has to be taken before oil is called dirty: of a size of few particles no more than the lower limit
- * of their number shows.
- */
-export function leastBeyond(
+export function figureBeyond(
   table: ClassTable,
   wanted: Wanted,
   { parts }: Code,
   counts: CumulativeCounts | undefined,
-  beyond: number,
-): number {
-  if (beyond <= 0 || counts === undefined) return beyond;
+  value: number,
+  quality: Quality,
+): QualifiedFigure {
+  const isDirty = value > 0 && counts !== undefined;
+  let upTo = value;
   let least = 0;
   for (let i = 0; i < wanted.length; i += 1) {
     const asked = wanted[i] as number | null;
     const { class: found, mark } = parts[i] as Code['parts'][number];
+    const isFew = mark === 'few_counted';
+    if (asked === null || !(isFew || isDirty)) continue;
+    const place = placeOf(table, found);
+    if (isFew) upTo = Math.max(upTo, place - asked + 1);
     // what is not known here is judged as it stands
-    const shown = mark === 'few_counted' ? leastClass(table, i, counts) : null;
-    if (asked !== null) least = Math.max(least, (shown ?? placeOf(table, found)) - asked);
+    const shown = isFew && isDirty ? leastClass(table, i, counts) : null;
+    least = Math.max(least, (shown ?? place) - asked);
   }
-  return least;
+  return { value, upTo, downTo: isDirty ? least : value, quality };
 }

@@ -8,6 +8,7 @@ import { type Wanted, wantedOf } from '../codes/targetOutcome.ts';
 import { parseCode } from '../codes/written/parseCode.ts';
 import { caught, noteProblem, type Path, type Problem, throwMistakes } from '../errors.ts';
 import type { EitherRule, Rule } from '../rules/rule.ts';
+import { oneOf } from '../rules/words.ts';
 import { nameRule } from '../state/rules.ts';
 import type { CodePlan } from './codePlan.ts';
 
@@ -68,11 +69,10 @@ export function planCode(
   if (hasMistake(problems, [...path, 'columns']) || hasMistake(problems, [...path, 'target'])) return null;
   const { columns, target, errors } = entry;
   const labels = table.columns.map(({ label }) => label);
-  if (columns !== undefined)
-    columns.forEach((label, i) => {
-      if (labels.indexOf(label) >= 0) return;
-      noteProblem(problems, [...path, 'columns', i], 'unknown_option', label, `one of '${labels.join("', '")}'`);
-    });
+  columns?.forEach((label, i) => {
+    if (labels.indexOf(label) < 0)
+      noteProblem(problems, [...path, 'columns', i], 'unknown_option', label, oneOf(labels));
+  });
   if (problems.length > before) return null;
   const judged = columns === undefined ? null : columns.slice();
   if (target === undefined && errors !== undefined)
@@ -137,7 +137,7 @@ export function readCode(
     const expected =
       asked.length > 0
         ? `classes up to ${table.classes[last]}: any oil keeps the one beyond`
-        : `classes of the table, for one of '${labels.join("', '")}'`;
+        : `classes of the table, for ${oneOf(labels)}`;
     noteProblem(problems, path, 'bad_code', text, expected);
   } catch (error) {
     const { code, expected } = caught(error);

@@ -34,9 +34,12 @@ export function figureOf(
     const found = scaleNumberAt(reading, figure.scaleNumberAt);
     return found === null ? null : { ...found, quality };
   }
-  const value =
-    'perMlAt' in figure ? perMlAt(reading, figure.perMlAt) : continuousAt(reading, figure.continuousScaleNumberAt);
-  return value === null ? null : { value, quality };
+  if ('perMlAt' in figure) {
+    const value = perMlAt(reading, figure.perMlAt);
+    return value === null ? null : { value, quality };
+  }
+  const perMl = perMlAt(reading, figure.continuousScaleNumberAt);
+  return perMl === null ? null : { value: continuousScaleNumber(perMl), quality };
 }
 
 /** The value of a figure that can be relied on; null of one that is bad, is not there, or is only more than all. */
@@ -87,11 +90,6 @@ function scaleNumberGiven(reading: Reading, size: number): Omit<QualifiedFigure,
     return part.class === null ? null : asMarked(placeOf(iso4406, part.class), part.mark === 'few_counted');
   }
   return null;
-}
-
-function continuousAt(reading: Reading, size: number): number | null {
-  const perMl = perMlAt(reading, size);
-  return perMl === null ? null : continuousScaleNumber(perMl);
 }
 
 function perMlAt({ counts }: Reading, size: number): number | null {

@@ -26,8 +26,8 @@ export type MonitorFigure =
    * The scale number of ISO 4406 at a size in µm, whole or on the continuous scale. `*`, too many to count, is beyond
    * every whole one for an alarm, and no figure of a trend. A reading without particles counts as -1 on the continuous
    * scale: followed, it is right from eight particles a reading on, and two to three too low where one is to be
-   * expected (docs/alarms.md). An alarm of type `rise` or `fall` takes particles too few to show a change of its
-   * setpoint for so many as can: 28 where that is 2, 150 where it is 1 (docs/alarms.md).
+   * expected (docs/monitor.md). An alarm of type `rise` or `fall` takes particles too few to show a change of its
+   * setpoint for so many as can: 28 where that is 2, 150 where it is 1 (docs/monitor.md).
    */
   | { readonly scaleNumberAt: number }
   | { readonly continuousScaleNumberAt: number };

@@ -7,6 +7,7 @@ import { timedReadingRule } from '../reading/rules.ts';
 import { requireTableIds } from '../reading/tableIds.ts';
 import { requireRule } from '../rules/require.ts';
 import type { ObjectRule } from '../rules/rule.ts';
+import { oneOf } from '../rules/words.ts';
 import { inputTimeRule, nameRule } from '../state/rules.ts';
 import type { MonitorCommand, MonitorInput, PreparedMonitor } from './types.ts';
 
@@ -16,7 +17,7 @@ export const monitorReadingRule: ObjectRule = {
   members: { kind: { kind: 'word', words: ['reading'], optional: true }, ...timedReadingRule.members },
 };
 
-export const relearnRule: ObjectRule = {
+const relearnRule: ObjectRule = {
   kind: 'object',
   expected: "{ kind: 'relearn', time, followed }",
   members: {
@@ -25,10 +26,6 @@ export const relearnRule: ObjectRule = {
     followed: { ...nameRule, expected: 'the id of a followed figure', optional: true },
   },
 };
-
-export function monitorCommandRule(command: unknown): ObjectRule {
-  return alarmCommandRule(command, { alarm: nameRule });
-}
 
 /** Throws unless the input is one of the four kinds, with all it needs and nothing else. */
 export function requireInput(prepared: PreparedMonitor, input: MonitorInput): void {
@@ -42,7 +39,7 @@ export function requireInput(prepared: PreparedMonitor, input: MonitorInput): vo
       requireRule(tickRule, input, 'input');
       return;
     case 'command': {
-      requireRule(monitorCommandRule((input as MonitorCommand).command), input, 'input');
+      requireRule(alarmCommandRule((input as MonitorCommand).command, { alarm: nameRule }), input, 'input');
       const ids = prepared.alarms.map(({ plan }) => plan.id);
       requireId(ids, input.alarm, 'input.alarm', 'alarms');
       return;
@@ -62,6 +59,6 @@ export function requireInput(prepared: PreparedMonitor, input: MonitorInput): vo
 
 function requireId(ids: readonly string[], id: string, parameter: string, what: string): void {
   if (ids.indexOf(id) >= 0) return;
-  const expected = ids.length === 0 ? `none: the configuration has no ${what}` : `one of '${ids.join("', '")}'`;
+  const expected = ids.length === 0 ? `none: the configuration has no ${what}` : oneOf(ids);
   throw motescaleError('unknown_option', parameter, id, expected);
 }

@@ -63,7 +63,7 @@ export function startMonitor(prepared: PreparedMonitor): MonitorState {
  * outside: it refuses such times.
  *
  * From a file, sort the readings by time first, and leave out those later than the file: newest line first, no alarm is
- * raised. docs/readings.md, "Times of a file".
+ * raised. docs/files.md, "Times of a file".
  *
  * A verdict supports the decision whether a machine may run; it never takes it. It is no protection: what guards people
  * against pressure or heat belongs in a safety system.
@@ -96,15 +96,17 @@ export function advanceMonitor(
   requireMonitorState(prepared, state);
   requireInput(prepared, input);
   const events: MonitorEvent[] = [];
-  if (input.kind === undefined || input.kind === 'reading') {
-    const taken = takeReading(prepared, state, input as ReadingInput, events);
-    const { receivedAt } = input as ReadingInput;
-    if (receivedAt === undefined || !events.some(({ event }) => event === 'contradicted'))
-      return { state: taken.state, verdict: taken.verdict, events: inOrderOfTime(events) };
-    // a sensor's clock that stands still must not keep the time from passing
-    const passed = takeMoment(prepared, taken.state, { kind: 'tick', time: receivedAt }, events);
-    return { state: passed, verdict: verdictAfter(taken.verdict, passed), events: inOrderOfTime(events) };
+  if (input.kind !== undefined && input.kind !== 'reading') {
+    const next = takeMoment(prepared, state, input as Moment, events);
+    return { state: next, verdict: null, events: inOrderOfTime(events) };
   }
-  const next = takeMoment(prepared, state, input as Moment, events);
-  return { state: next, verdict: null, events: inOrderOfTime(events) };
+  const reading = input as ReadingInput;
+  const { receivedAt } = reading;
+  let { state: next, verdict } = takeReading(prepared, state, reading, events);
+  // a sensor's clock that stands still must not keep the time from passing
+  if (receivedAt !== undefined && events.some(({ event }) => event === 'contradicted')) {
+    next = takeMoment(prepared, next, { kind: 'tick', time: receivedAt }, events);
+    verdict = verdictAfter(verdict, next);
+  }
+  return { state: next, verdict, events: inOrderOfTime(events) };
 }

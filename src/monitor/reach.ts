@@ -34,15 +34,10 @@ function spanOf(figure: FigureAlarm['figure'], limits: ReadingLimits): Span {
   const { least, above = 0, most = largestRead } = readingRule.members[quantity] as NumberRule;
   const whole = { low: least ?? above, high: most };
   if (quantity === 'waterSaturation') return { low: 0, high: fullSaturation };
-  if (quantity === 'kPa') return both(whole, limits.plausibleKPa);
-  if (quantity === 'celsius') return both(whole, limits.plausibleCelsius);
-  return quantity === 'mm2PerS' ? both(whole, limits.plausibleMm2PerS) : whole;
-}
-
-/** What lies in both. */
-function both(span: Span, plausible: Span | null): Span {
-  if (plausible === null) return span;
-  return { low: Math.max(span.low, plausible.low), high: Math.min(span.high, plausible.high) };
+  const { plausibleKPa: kPa, plausibleCelsius: celsius, plausibleMm2PerS: mm2PerS } = limits;
+  const plausible = { kPa, celsius, mm2PerS, mlPerMin: null }[quantity];
+  if (plausible === null) return whole;
+  return { low: Math.max(whole.low, plausible.low), high: Math.min(whole.high, plausible.high) };
 }
 
 /** Notes what keeps an alarm from being raised or from returning; `raising` is the setpoint as it is compared. */

@@ -52,12 +52,11 @@ export function figureRule(): EitherRule {
       'a figure with one of the members quantity, other, waterSaturationAt, perMlAt, scaleNumberAt, ' +
       'continuousScaleNumberAt',
     forms,
-    choose: (value) => (isObject(value) ? (forms.filter(({ members }) => hasOneOf(value, members))[0] ?? null) : null),
+    choose: (value) => {
+      if (!isObject(value)) return null;
+      return forms.filter(({ members }) => Object.keys(members).some((name) => hasOwn(value, name)))[0] ?? null;
+    },
   };
-}
-
-function hasOneOf(value: object, members: Members): boolean {
-  return Object.keys(members).some((name) => hasOwn(value, name));
 }
 
 function monitorAlarmRule(): EitherRule {

@@ -7,7 +7,7 @@ import type { Step } from '../alarm/step.ts';
 import { iso4406 } from '../codes/tables/iso4406.ts';
 import { type Margins, outcomeOf } from '../codes/targetOutcome.ts';
 import { assessArrived } from '../judging/assess.ts';
-import { classesBeyond, leastBeyond, mostBeyond } from '../judging/codePlan.ts';
+import { classesBeyond, figureBeyond } from '../judging/codePlan.ts';
 import { codeVerdicts, inTarget } from '../judging/codeVerdict.ts';
 import { figureOf } from '../judging/figures.ts';
 import { type Judged, withLiveSizes } from '../judging/liveSizes.ts';
@@ -20,7 +20,7 @@ import { leapTeaches, longestUsual, usualAfter } from '../state/usual.ts';
 import type { Writable } from '../state/writable.ts';
 import { type Come, comeOf, noneRecent, type Recent, withReading } from './clock/arrivals.ts';
 import { asideOf, decide, withAside } from './clock/aside.ts';
-import { isDoubted, judgeReading, jumpOf, leastLag } from './clock/clock.ts';
+import { judgeReading, jumpOf, leastLag } from './clock/clock.ts';
 import { forgetOddFirst } from './clock/firstInterval.ts';
 import { lagShown } from './clock/momentClock.ts';
 import { floorOf } from './fewest.ts';
@@ -55,21 +55,24 @@ interface Known extends Judged {
   readonly undecided: readonly (number | undefined)[];
 }
 
+interface Taken {
+  readonly state: MonitorState;
+  readonly verdict: Verdict;
+}
+
 /** Takes a reading that has passed the gate. */
 export function takeReading(
   prepared: PreparedMonitor,
   before: MonitorState,
   reading: TimedReading,
   events: MonitorEvent[],
-): { state: MonitorState; verdict: Verdict } {
+): Taken {
   const come = comeOf(before.recent ?? noneRecent, reading);
   // a reading that is there already shows nothing of the clock
   if (come.kind === 'repeated' && !come.contradicts) return takeOutOfOrder(prepared, before, reading, come, events);
   const judged = judgeReading(prepared, before, reading);
   if (judged.move === 'aside') return takeAside(prepared, before, reading, judged.doubt, come, events);
-  const decided = isDoubted(judged)
-    ? { ...before, clock: judged.doubt }
-    : decide(prepared, before, judged, reading.time, events);
+  const decided = decide(prepared, before, judged, reading.time, events);
   const lagMs = lagShown(before, reading, judged.move === 'set');
   const state = lagMs === undefined ? decided : { ...decided, lagMs };
   const now = judged.move === 'set' ? comeOf(state.recent ?? noneRecent, reading) : come;
@@ -118,9 +121,8 @@ function figureOfAlarm(
   const least: Margins = [];
   const value = classesBeyond(outcomeOf(table, wanted, code.parts, reading.counts, least), least);
   if (value === null) return null;
-  const upTo = mostBeyond(table, wanted, code, value);
-  const downTo = leastBeyond(table, wanted, code, reading.counts, value);
-  return { value, upTo, downTo, quality: assessment.figureQualities.counts as Quality };
+  const quality = assessment.figureQualities.counts as Quality;
+  return figureBeyond(table, wanted, code, reading.counts, value, quality);
 }
 
 /** What a reading tells an alarm. */
@@ -141,7 +143,7 @@ function takeInOrder(
   reading: TimedReading,
   { print }: Come,
   events: MonitorEvent[],
-): { state: MonitorState; verdict: Verdict } {
+): Taken {
   const time = state.time === undefined ? reading.time : Math.max(state.time, reading.time);
   const earlier = state.repeats ?? noRepeats;
   const flowed = asRemembered(reading, prepared.limits, earlier);
@@ -224,11 +226,10 @@ function unusedIn(
 
 /** The ids of codes in no table of the configuration; a scale number is also taken from a code of ISO 4406. */
 function unusedCodes({ codes, alarms, follow }: PreparedMonitor, given: object): string[] {
-  const takesScaleNumber = ({ figure }: { readonly figure: object }) => 'scaleNumberAt' in figure;
+  const figures: readonly { readonly figure: object }[] = [...alarms, ...follow];
+  const takesScaleNumber = figures.some(({ figure }) => 'scaleNumberAt' in figure);
   return Object.keys(given).filter(
-    (id) =>
-      !codes.some(({ table }) => table.id === id) &&
-      !(id === iso4406.id && (alarms.some(takesScaleNumber) || follow.some(takesScaleNumber))),
+    (id) => !codes.some(({ table }) => table.id === id) && !(id === iso4406.id && takesScaleNumber),
   );
 }
 
@@ -250,15 +251,11 @@ function takeAside(
   doubt: ClockDoubt,
   { print }: Come,
   events: MonitorEvent[],
-): { state: MonitorState; verdict: Verdict } {
+): Taken {
   const known = know(prepared, state, reading, null);
   const last = asideOf(prepared, known.live, known.figures, print);
-  events.push({
-    time: state.time as number,
-    event: 'set_aside',
-    reading: reading.time,
-    beyond: beyondOf(prepared, known),
-  });
+  const beyond = beyondOf(prepared, known);
+  events.push({ time: state.time as number, event: 'set_aside', reading: reading.time, beyond });
   const next = counted({ ...state, clock: withAside(doubt, last) }, 'setAside');
   return { state: next, verdict: verdictOf(next, known, 'set_aside', false) };
 }
@@ -269,7 +266,7 @@ function takeOutOfOrder(
   reading: TimedReading,
   { kind, contradicts, print }: Come,
   events: MonitorEvent[],
-): { state: MonitorState; verdict: Verdict } {
+): Taken {
   // of a reading out of order nothing is remembered that it would stand beside
   const known = know(prepared, state, reading, null);
   const time = state.time ?? reading.time;

@@ -46,7 +46,7 @@ export type MonitorAlarm = FigureAlarm | CodeAlarm;
  * A figure followed over weeks: means of equal blocks of time, a rolling trend over them, and changes of their level
  * found. The trend is looked at again and again: nine quiet years in ten show `rising` or `falling` for some days, on 3
  * to 8 % of all; under scatter of single days upon a long memory on up to 21 %, and one year in five for a month on end
- * (docs/trends.md). Of `continuousScaleNumberAt` readings should count eight particles and more, see `MonitorFigure`.
+ * (docs/rates.md). Of `continuousScaleNumberAt` readings should count eight particles and more, see `MonitorFigure`.
  */
 export interface FollowedFigure {
   readonly id: string;

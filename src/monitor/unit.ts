@@ -188,16 +188,12 @@ export function advanceUnit(prepared: PreparedMonitor, record: UnitRecord, input
     : resumeMonitor(prepared, record.state);
   try {
     const step = advanceMonitor(prepared, state, payload);
-    return {
-      record: { ...record, seq, library: version, state: step.state },
-      outcome: 'accepted',
-      verdict: step.verdict,
-      events: withIds(record, seq, [...atUpdate, ...step.events]),
-    };
+    const after = { ...record, seq, library: version, state: step.state };
+    return stepTo(after, 'accepted', step.verdict, [...atUpdate, ...step.events]);
   } catch (error) {
     const mistake = caught(error);
     if (mistake.code === 'bad_state') throw error;
-    return reject({ ...record, library: version, state }, seq, payload, mistake, atUpdate);
+    return reject({ ...record, seq, library: version, state }, payload, mistake, atUpdate);
   }
 }
 
@@ -212,7 +208,7 @@ function configure(
     requireRule(nameRule, payload.configuration, 'input.configuration');
     requireRule(inputTimeRule, payload.time, 'input.time');
   } catch (error) {
-    return reject(record, seq, payload, caught(error));
+    return reject({ ...record, seq }, payload, caught(error));
   }
   const { configuration } = payload;
   requireNamed(prepared, configuration, 'input.configuration');
@@ -221,12 +217,8 @@ function configure(
   const { state, time, before, after } = changedAt(prepared, resumed.state, payload.time);
   const told: ConfigurationEvent = { time, event: 'configured', configuration, kept, dropped, added };
   const gone = resumed.events.map((event) => ({ ...event, time }));
-  return {
-    record: { ...record, seq, configuration, print: prepared.print, library: version, state },
-    outcome: 'accepted',
-    verdict: null,
-    events: withIds(record, seq, [...before, told, ...gone, ...after]),
-  };
+  const changed = { ...record, seq, configuration, print: prepared.print, library: version, state };
+  return stepTo(changed, 'accepted', null, [...before, told, ...gone, ...after]);
 }
 
 /**
@@ -259,19 +251,13 @@ const bySettings: readonly MonitorEvent['event'][] = [
 
 function reject(
   record: UnitRecord,
-  seq: number,
   payload: unknown,
   error: MotescaleError,
   before: readonly MonitorEvent[] = [],
 ): UnitStep {
   const time = timeIn(payload, error) ?? record.state.time ?? 0;
   const event: RejectedEvent = { time, event: 'rejected', ...toldOf(error) };
-  return {
-    record: { ...record, seq },
-    outcome: 'rejected',
-    verdict: null,
-    events: withIds(record, seq, [...before, event]),
-  };
+  return stepTo(record, 'rejected', null, [...before, event]);
 }
 
 /** The time of an input that cannot be taken; null where none can be read but the one that is wrong. */
@@ -301,12 +287,16 @@ function toldOf(error: MotescaleError): Pick<RejectedEvent, 'code' | 'parameter'
   };
 }
 
-function withIds(
-  { unit }: UnitRecord,
-  seq: number,
+/** To a record that has moved on, with the ids that its number gives the events. */
+function stepTo(
+  record: UnitRecord,
+  outcome: UnitStep['outcome'],
+  verdict: Verdict | null,
   events: readonly (MonitorEvent | RejectedEvent | ConfigurationEvent)[],
-): UnitEvent[] {
-  return events.map((event, i) => ({ ...event, id: `${unit}.${seq}.${i + 1}` }));
+): UnitStep {
+  const { unit, seq } = record;
+  const told = events.map((event, i): UnitEvent => ({ ...event, id: `${unit}.${seq}.${i + 1}` }));
+  return { record, outcome, verdict, events: told };
 }
 
 function isConfiguration(payload: unknown): payload is ConfigurationPayload {

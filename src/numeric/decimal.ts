@@ -42,9 +42,7 @@ export function subtractDecimals(a: number, b: number): number {
   return (Math.floor(a * scale + 0.5) - Math.floor(b * scale + 0.5)) / scale;
 }
 
-/**
- * a * factor / divisor for whole factor and divisor; the nearest double to the true value where `a` is a short decimal.
- */
+/** a * factor / divisor for whole factor and divisor; the double nearest to the truth where `a` is a short decimal. */
 export function scaleDecimal(a: number, factor: number, divisor: number): number {
   const scale = decimalScale(a);
   const whole = Math.floor(a * scale + 0.5) * factor;

@@ -27,10 +27,7 @@ export function monotoneSpline(x: readonly number[], y: readonly number[]): Spli
   return { x, y, slopes };
 }
 
-/**
- * The curve's height at `position`, which must lie within the points. Between two points it may turn by a rounding, no
- * more.
- */
+/** The curve's height at `position`, within the points. Between two points it may turn by a rounding, no more. */
 export function splineAt(spline: Spline, position: number): number {
   const { x, y, slopes } = spline;
   let i = 0;

@@ -26,9 +26,7 @@ export function splitWords(x: number): Words {
   return { exponent, upper, lower: (scaled - upper) * two32 };
 }
 
-/**
- * Splits a positive finite number into `mantissa * 2^exponent` with the mantissa from 1 up to, not including, 2. Exact.
- */
+/** Splits a positive finite number into `mantissa * 2^exponent`, the mantissa from 1 to below 2. Exact. */
 export function splitBinary(x: number): { mantissa: number; exponent: number } {
   const { exponent, upper, lower } = splitWords(x);
   return { mantissa: 1 + (upper + lower / two32) / two20, exponent };

@@ -15,9 +15,8 @@ export function findRoot(f: (x: number) => number, low: number, high: number, pa
   let fb = f(b);
   if (fa === 0) return a;
   if (fb === 0) return b;
-  if (fa > 0 === fb > 0) {
+  if (fa > 0 === fb > 0)
     throw motescaleError('no_answer', parameter, `${low} to ${high}`, 'a span in which the function changes sign');
-  }
   let c = a;
   let fc = fa;
   let step = b - a;

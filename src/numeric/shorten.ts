@@ -1,9 +1,6 @@
 /** Seven significant digits of a number: what is remembered for weeks stays short as JSON. */
 
-/**
- * Rounded to seven significant digits; 0 below 1e-12, and as it came above 1e28, beyond which powers of ten are not
- * exact.
- */
+/** Rounded so; 0 below 1e-12, and as it came above 1e28, beyond which powers of ten are not exact. */
 export function shorten(value: number): number {
   const size = Math.abs(value);
   if (size < 1e-12) return 0;

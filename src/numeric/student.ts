@@ -57,9 +57,7 @@ function fraction(a: number, b: number, x: number): number {
   return result;
 }
 
-/**
- * ln B(a, b). The large parts of both gamma functions are taken off each other first, so that large a loses no digits.
- */
+/** ln B(a, b). The large parts of the gamma functions are taken off each other first, so that no digits are lost. */
 function logBeta(a: number, b: number): number {
   const large = Math.max(a, b);
   const small = Math.min(a, b);

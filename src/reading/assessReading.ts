@@ -85,7 +85,7 @@ export function assess(
     const { code, value, limit, sizes, sizing, received, most } = found;
     const quality = found.quality ?? limits.qualities[code];
     const affects = found.affects ?? touchedBy(code);
-    const finding: Told = { code, quality, affects, value, limit };
+    const finding: Writable<Finding> = { code, quality, affects, value, limit };
     if (sizes !== undefined) finding.sizes = sizes;
     if (sizing !== undefined) finding.sizing = sizing;
     if (received !== undefined) finding.received = received;
@@ -100,8 +100,6 @@ export function assess(
   }
   return { quality: figureQualities.counts ?? worstOf(figureQualities), figureQualities, findings, unchecked };
 }
-
-type Told = Writable<Finding>;
 
 /** Of each figure a reading has, in the order of `figureNames`. */
 function allGood(reading: Reading): Partial<Record<FigureName, Quality>> {

@@ -9,9 +9,7 @@ import type { FigureName, Finding } from './reading.ts';
 import { figureNames } from './rules.ts';
 import { englishFindingTexts, type FindingOfCode, type FindingTexts } from './texts.ts';
 
-const members: readonly (keyof Finding)[] = [
-  ...(['code', 'quality', 'affects', 'value', 'limit', 'sizes', 'sizing', 'received', 'most'] as const),
-];
+const members = ['code', 'quality', 'affects', 'value', 'limit', 'sizes', 'sizing', 'received', 'most'];
 
 /**
  * Writes a finding out for a technician: figure, limit and what to do. Where someone may touch the line, safety comes
@@ -54,20 +52,15 @@ function requireFinding({ code, affects, value, limit, sizes, sizing, received, 
 
 /** Of a code without counts, or of a figure that lies between two, some findings say another one. */
 function sentence({ code, received, most }: Finding, texts: FindingTexts): string {
-  const other =
-    received !== undefined
-      ? texts.ofCodes[code as FindingOfCode]
-      : most !== undefined
-        ? texts.between[code as 'start_up']
-        : undefined;
-  return other ?? texts.findings[code];
+  if (received !== undefined) return texts.ofCodes[code as FindingOfCode] ?? texts.findings[code];
+  return (most === undefined ? undefined : texts.between[code as 'start_up']) ?? texts.findings[code];
 }
 
 /** Of a code as it came. */
 const longestShown = 60;
 
 function placed(finding: Finding, texts: FindingTexts, name: string): string | null {
-  const { value, limit, affects, sizes = [], received } = finding;
+  const { value, limit, affects, sizes = [], received, most = value } = finding;
   const number = (figure: number, beside?: number) => shown(figure, beside).replace('.', texts.decimalSign);
   switch (name) {
     case 'value':
@@ -87,7 +80,7 @@ function placed(finding: Finding, texts: FindingTexts, name: string): string | n
     case 'limitSeconds':
       return number(limit / 1000, value / 1000);
     case 'mostSeconds':
-      return number((finding.most ?? value) / 1000, limit / 1000);
+      return number(most / 1000, limit / 1000);
     case 'secondsBefore':
       return number((limit - value) / 1000);
     case 'received':
@@ -95,10 +88,7 @@ function placed(finding: Finding, texts: FindingTexts, name: string): string | n
     case 'figure':
       return texts.figures[affects[0] as FigureName];
     case 'sizes':
-      return listed(
-        ascending(sizes).map((size) => sizeText(finding, texts, size)),
-        texts,
-      );
+      return listed(finding, sizes, texts);
     case 'firstSize':
       return sizes.length === 0 ? '' : sizeText(finding, texts, sizes[0] as number);
     case 'lastSize':
@@ -113,11 +103,9 @@ function sizeText({ sizing }: Finding, texts: FindingTexts, size: number): strin
   return sizing === undefined ? figure : `${figure} ${texts.sizeUnits[sizing]}`;
 }
 
-/** The size that a finding tells last may be any. */
-function ascending(sizes: readonly number[]): number[] {
-  return sizes.slice().sort((a, b) => a - b);
-}
-
-function listed(parts: readonly string[], { and }: FindingTexts): string {
-  return parts.length < 2 ? parts.join('') : `${parts.slice(0, -1).join(', ')}${and}${parts[parts.length - 1]}`;
+/** Ascending: the size that a finding tells last may be any. */
+function listed(finding: Finding, sizes: readonly number[], texts: FindingTexts): string {
+  const ascending = sizes.slice().sort((a, b) => a - b);
+  const parts = ascending.map((size) => sizeText(finding, texts, size));
+  return parts.length < 2 ? parts.join('') : `${parts.slice(0, -1).join(', ')}${texts.and}${parts[parts.length - 1]}`;
 }

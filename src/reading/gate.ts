@@ -17,7 +17,7 @@ import { hintMicroseconds, isInSeconds, noteSeconds } from './seconds.ts';
  * Returns the reading as it came, or throws all that is wrong with it. Counts may rise with size: that is a finding.
  */
 export function checkReading(value: unknown, root = 'reading'): Reading {
-  return passGate(value, readingRule, root) as Reading;
+  return gateReading(value, root, readingRule);
 }
 
 /**
@@ -25,7 +25,13 @@ export function checkReading(value: unknown, root = 'reading'): Reading {
  * proof is.
  */
 export function gateReading(value: unknown, root: string, rule: ObjectRule): TimedReading {
-  return passGate(value, rule, root) as TimedReading;
+  const reading = value as TimedReading;
+  const seconds = isInSeconds(value);
+  if (!seconds && holds(rule, value) && countsAgree(reading.counts)) return reading;
+  const problems = readingProblems(value, rule);
+  if (seconds) noteSeconds(problems, 'time', reading.time);
+  throwMistakes(root, value, problems);
+  return reading;
 }
 
 /** All that is wrong with a value, by the rule of a reading. */
@@ -37,15 +43,6 @@ export function readingProblems(value: unknown, rule: ObjectRule): Problem[] {
   noteCounts(value.counts, problems);
   hintMicroseconds(problems, value);
   return problems;
-}
-
-function passGate(value: unknown, rule: ObjectRule, root: string): unknown {
-  const seconds = isInSeconds(value);
-  if (!seconds && holds(rule, value) && countsAgree((value as Reading).counts)) return value;
-  const problems = readingProblems(value, rule);
-  if (seconds) noteSeconds(problems, 'time', (value as TimedReading).time);
-  throwMistakes(root, value, problems);
-  return value;
 }
 
 /** Whether the members of counts agree with each other; where they do not, the words come later. */

@@ -5,30 +5,31 @@ import type { NumberRule, ObjectRule, Rule } from '../rules/rule.ts';
 import { flattest, steepest } from '../water/ranges.ts';
 import { findingCodes } from './findingKinds.ts';
 import type { ReadingLimits } from './readingLimits.ts';
-import { fullSaturation } from './rules.ts';
+import { fullSaturation, maxSizes } from './rules.ts';
 
-const finite: NumberRule = { kind: 'number' };
+const finite = { kind: 'number' } as const;
 const text: Rule = { kind: 'text', shortest: 0, longest: 1000, optional: true };
 const off = { optional: true, nullable: true } as const;
 const band = (expected: string) =>
   ({ kind: 'object', expected, members: { low: finite, high: finite }, ...off }) as const;
+const number = (expected: string, ends: Partial<NumberRule> = {}): NumberRule => ({
+  ...finite,
+  expected,
+  ...ends,
+  ...off,
+});
+
 /** Made where it is asked for: a gateway that has prepared its monitor holds it no longer. */
 export function limitsRule(): ObjectRule {
   const members = {
     mlPerMin: band('a band { low, high } in mL/min'),
-    leastKPa: { kind: 'number', expected: 'a gauge pressure in kPa', above: leastGaugeKPa, ...off },
-    mostMm2PerS: { kind: 'number', expected: 'a kinematic viscosity in mm²/s', above: 0, ...off },
+    leastKPa: number('a gauge pressure in kPa', { above: leastGaugeKPa }),
+    mostMm2PerS: number('a kinematic viscosity in mm²/s', { above: 0 }),
     celsius: band('a band { low, high } in °C'),
-    particles: { kind: 'number', expected: 'a number of particles', above: 0, ...off },
-    particleSizes: { kind: 'list', expected: 'sizes', of: sizeRule, longest: 32, ...off },
-    coincidencePerMl: { kind: 'number', expected: 'particles per mL', above: 0, ...off },
-    freeWaterSaturation: {
-      kind: 'number',
-      expected: 'a relative saturation as a share (0.95 for 95 %)',
-      above: 0,
-      most: fullSaturation,
-      ...off,
-    },
+    particles: number('a number of particles', { above: 0 }),
+    particleSizes: { kind: 'list', expected: 'sizes', of: sizeRule, longest: maxSizes, ...off },
+    coincidencePerMl: number('particles per mL', { above: 0 }),
+    freeWaterSaturation: number('a relative saturation as a share (0.95 for 95 %)', { above: 0, most: fullSaturation }),
     solubility: {
       kind: 'object',
       expected: 'a solubility line { a, b }',
@@ -44,11 +45,11 @@ export function limitsRule(): ObjectRule {
       },
       ...off,
     },
-    flattestSteepness: { kind: 'number', expected: 'a steepness', above: 0, ...off },
-    stuckChance: { kind: 'number', expected: 'a share', above: 0, below: 1, ...off },
-    mostKPa: { kind: 'number', expected: 'a gauge pressure in kPa', ...off },
-    flowSwing: { kind: 'number', expected: 'a share', above: 0, most: 2, ...off },
-    countedShare: { kind: 'number', expected: 'a share', above: 0, most: 1, ...off },
+    flattestSteepness: number('a steepness', { above: 0 }),
+    stuckChance: number('a share', { above: 0, below: 1 }),
+    mostKPa: number('a gauge pressure in kPa'),
+    flowSwing: number('a share', { above: 0, most: 2 }),
+    countedShare: number('a share', { above: 0, most: 1 }),
     viscosityLine: {
       kind: 'object',
       expected: 'a line { a, b, form }, as viscosityLine makes it',
@@ -59,11 +60,11 @@ export function limitsRule(): ObjectRule {
       },
       ...off,
     },
-    viscosityShare: { kind: 'number', expected: 'a share', above: 0, most: 10, ...off },
-    settleMs: { kind: 'number', expected: 'a time in ms', above: 0, ...off },
-    calibrationMs: { kind: 'number', expected: 'a time in ms', above: 0, ...off },
-    clockAheadMs: { kind: 'number', expected: 'a time in ms', least: 0, ...off },
-    flushMl: { kind: 'number', expected: 'a volume in mL', least: 0, ...off },
+    viscosityShare: number('a share', { above: 0, most: 10 }),
+    settleMs: number('a time in ms', { above: 0 }),
+    calibrationMs: number('a time in ms', { above: 0 }),
+    clockAheadMs: number('a time in ms', { least: 0 }),
+    flushMl: number('a volume in mL', { least: 0 }),
     plausibleCelsius: band('a band { low, high } in °C'),
     plausibleKPa: band('a band { low, high } in kPa'),
     plausibleMm2PerS: band('a band { low, high } in mm²/s'),

@@ -8,8 +8,10 @@ import type { CumulativeCounts, Sizing } from '../counts/types.ts';
 import { motescaleError, noteLost, noteProblem, type Problem, requireTold } from '../errors.ts';
 import { proportion, scaleDecimal } from '../numeric/decimal.ts';
 import { isGrouped } from '../numeric/grouped.ts';
+import type { Found } from './assess/check.ts';
+import { risenIn } from './assess/particles.ts';
 import { touchedBy } from './findingKinds.ts';
-import type { Finding, FindingCode } from './reading.ts';
+import type { Finding } from './reading.ts';
 import { defaultReadingLimits } from './readingLimits.ts';
 import { maxSizes } from './rules.ts';
 
@@ -105,18 +107,21 @@ export function parseCounts(
     if (i > 0 && size === there[i - 1]?.size)
       throw motescaleError('sizes_out_of_order', 'raw.sizes', size, 'each size once');
   });
-  const findings: Finding[] = [];
-  if (missing.length > 0) findings.push(finding('count_missing', missing.length, 0, missing, sizing));
-  if (there.length === 0) return { counts: null, findings };
-  const counts = countsOf(there, { sizing, counted: name === 'counted', per, volume, dilution });
-  for (let i = 1; i < counts.perMl.length; i += 1) {
-    const [before, after] = [counts.perMl[i - 1] as number, counts.perMl[i] as number];
-    if (after <= before) continue;
-    const pair = [counts.sizes[i - 1] as number, counts.sizes[i] as number];
-    findings.push(finding('counts_rise_with_size', after, before, pair, sizing));
-    break;
-  }
-  return { counts, findings };
+  const found: Found[] = [];
+  if (missing.length > 0)
+    found.push({ code: 'count_missing', value: missing.length, limit: 0, sizes: missing, sizing });
+  if (there.length === 0) return { counts: null, findings: found.map(findingOf) };
+  const list = there.map(({ count }) => count);
+  const counts = {
+    sizing,
+    sizes: there.map(({ size }) => size),
+    ...(name === 'counted'
+      ? { perMl: list.map((count) => proportion(count, dilution ?? 1, volume as number)), counted: list }
+      : { perMl: per === 'mL' ? list : list.map((count) => scaleDecimal(count, 1, 100)) }),
+    ...(volume === undefined ? {} : { volumeMl: volume }),
+    ...(dilution === undefined ? {} : { dilution }),
+  };
+  return { counts, findings: found.concat(risenIn(counts)).map(findingOf) };
 }
 
 /** A number, or the number that a text of digits writes; undefined for anything else. */
@@ -165,31 +170,7 @@ function noteLeftOut(value: unknown, name: 'counted' | 'perMl', i: number, told:
   else noteProblem(told, [name, i], code, value, 'left out');
 }
 
-function countsOf(
-  there: readonly { readonly size: number; readonly count: number }[],
-  how: {
-    readonly sizing: Sizing;
-    readonly counted: boolean;
-    readonly per: 'mL' | '100mL';
-    readonly volume: number | undefined;
-    readonly dilution: number | undefined;
-  },
-): CumulativeCounts {
-  const { sizing, volume, dilution } = how;
-  const sizes = there.map(({ size }) => size);
-  const list = there.map(({ count }) => count);
-  const beside = {
-    ...(volume === undefined ? {} : { volumeMl: volume }),
-    ...(dilution === undefined ? {} : { dilution }),
-  };
-  if (!how.counted) {
-    const perMl = how.per === 'mL' ? list : list.map((count) => scaleDecimal(count, 1, 100));
-    return { sizing, sizes, perMl, ...beside };
-  }
-  const perMl = list.map((count) => proportion(count, dilution ?? 1, volume as number));
-  return { sizing, sizes, perMl, counted: list, ...beside };
-}
-
-function finding(code: FindingCode, value: number, limit: number, sizes: readonly number[], sizing: Sizing): Finding {
-  return { code, quality: defaultReadingLimits.qualities[code], affects: touchedBy(code), value, limit, sizes, sizing };
+function findingOf(found: Found): Finding {
+  const { code, ...about } = found;
+  return { code, quality: defaultReadingLimits.qualities[code], affects: touchedBy(code), ...about };
 }

@@ -108,13 +108,10 @@ function momentIn(
 
 /** What the clock showed at the moments it means. Its offset is asked well before and well after. */
 function momentsAt(local: number, at: OffsetAt | undefined): number[] | string {
-  if (at === undefined)
-    throw motescaleError(
-      'unknown_option',
-      'format.utcOffsetMinutes',
-      at,
-      'minutes ahead of UTC, for times without zone',
-    );
+  if (at === undefined) {
+    const expected = 'minutes ahead of UTC, for times without zone';
+    throw motescaleError('unknown_option', 'format.utcOffsetMinutes', at, expected);
+  }
   if (!isTime(local)) return inYears;
   const before = local - offsetSpan.most * 60000;
   const after = local - offsetSpan.least * 60000;

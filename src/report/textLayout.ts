@@ -1,10 +1,10 @@
 /** Plain text in columns, for a letter of fixed width: no line longer than 72 characters unless one word is. */
 const width = 72;
 
-/** Text filled up with blanks on the left. */
-export function toRight(text: string, columns: number): string {
+/** Text filled up on the left. */
+export function toRight(text: string, columns: number, sign = ' '): string {
   let filled = text;
-  while (filled.length < columns) filled = ` ${filled}`;
+  while (filled.length < columns) filled = sign + filled;
   return filled;
 }
 

@@ -1,13 +1,13 @@
 /**
- * A moment as text, in Coordinated Universal Time or at a fixed distance from it. No clock, no time zone rules.
- *
- * Source: the Gregorian calendar in 400-year cycles of 146,097 days that begin on 1 March; years and seconds written as
- * in ISO 8601.
+ * A moment as text, in Coordinated Universal Time or at a fixed distance from it. No clock, no time zone rules. Source:
+ * the Gregorian calendar; years and seconds written as in ISO 8601.
  */
 import { requireFinite, requireWithin } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
+import { firstOfMonth } from '../numeric/calendar.ts';
 import { earliestWritten, latestWritten } from '../rules/bounds.ts';
 import type { NumberRule } from '../rules/rule.ts';
+import { toRight } from './textLayout.ts';
 
 /** A moment that can be written. */
 export const writtenTimeRule: NumberRule = { kind: 'number', least: earliestWritten, most: latestWritten };
@@ -112,22 +112,14 @@ function requireMinutes(value: unknown, parameter: string): number {
 
 /** Days since 1970-01-01 as a date. */
 function dateOf(days: number): string {
-  const sinceMarch = days + 719468;
-  const cycle = Math.floor(sinceMarch / 146097);
-  const day = sinceMarch - cycle * 146097;
-  const yearOfCycle = Math.floor(
-    (day - Math.floor(day / 1460) + Math.floor(day / 36524) - Math.floor(day / 146096)) / 365,
-  );
-  const dayOfYear = day - (365 * yearOfCycle + Math.floor(yearOfCycle / 4) - Math.floor(yearOfCycle / 100));
-  const marchMonth = Math.floor((5 * dayOfYear + 2) / 153);
-  const dayOfMonth = dayOfYear - Math.floor((153 * marchMonth + 2) / 5) + 1;
-  const month = marchMonth < 10 ? marchMonth + 3 : marchMonth - 9;
-  const year = yearOfCycle + cycle * 400 + (month <= 2 ? 1 : 0);
-  return `${padded(year, 4)}-${padded(month, 2)}-${padded(dayOfMonth, 2)}`;
+  // a year too late at most
+  let year = 1970 + Math.ceil(days / 365.2425);
+  while (firstOfMonth(year, 1) > days) year -= 1;
+  let month = 12;
+  while (firstOfMonth(year, month) > days) month -= 1;
+  return `${padded(year, 4)}-${padded(month, 2)}-${padded(days - firstOfMonth(year, month) + 1, 2)}`;
 }
 
 function padded(whole: number, width: number): string {
-  let text = String(whole);
-  while (text.length < width) text = `0${text}`;
-  return text;
+  return toRight(String(whole), width, '0');
 }

@@ -4,7 +4,7 @@ import { noteProblem, type Path, type Problem } from '../errors.ts';
 import { largestFigure, longestName, smallestFigure } from './bounds.ts';
 import { nameHint, numberHint } from './hints.ts';
 import type { EitherRule, ListRule, NumberRule, ObjectRule, RecordRule, Rule } from './rule.ts';
-import { expectedOf, namesText } from './words.ts';
+import { expectedOf, namesText, oneOf } from './words.ts';
 
 /** Notes all that is wrong with a value, and says whether nothing is. */
 export function checkRule(rule: Rule, value: unknown, path: Path, problems: Problem[]): boolean {
@@ -135,7 +135,8 @@ function checkRecord(rule: RecordRule, value: unknown, path: Path, problems: Pro
   let sound = true;
   for (const name of names) {
     if (rule.names !== undefined ? rule.names.indexOf(name) < 0 : !isName(name)) {
-      const expected = rule.names === undefined ? nameText() : `one of '${rule.names.join("', '")}'`;
+      const named = `a name of 1 to ${longestName} characters, other than '__proto__'`;
+      const expected = rule.names === undefined ? named : oneOf(rule.names);
       noteProblem(problems, [...path, shortened(name)], 'unknown_option', name, expected);
       sound = false;
       if (problems.length > mostProblems) return false;
@@ -146,10 +147,6 @@ function checkRecord(rule: RecordRule, value: unknown, path: Path, problems: Pro
 
 /** More mistakes than these help no one, and a broken file could bring a million. */
 const mostProblems = 1000;
-
-function nameText(): string {
-  return `a name of 1 to ${longestName} characters, other than '__proto__'`;
-}
 
 /** A name as a path holds it: a broken one could be of any length. */
 function shortened(name: string): string {

@@ -5,7 +5,7 @@
  */
 import { isObject } from '../checks.ts';
 import { isName, keeps, keepsNumber } from './check.ts';
-import type { Members, NumberRule, Rule } from './rule.ts';
+import type { NumberRule, ObjectRule, Rule } from './rule.ts';
 
 /** True only where `checkRule` would find nothing. */
 export function holds(rule: Rule, value: unknown): boolean {
@@ -23,7 +23,7 @@ export function holds(rule: Rule, value: unknown): boolean {
     case 'object': {
       if (!isObject(value)) return false;
       const { members } = rule;
-      let lacking = (rule.required ??= requiredIn(members));
+      let lacking = requiredIn(rule);
       // what is inherited is looked at too, and then checkRule decides
       for (const name in value) {
         const member = ownRule(members, name);
@@ -51,9 +51,16 @@ export function holds(rule: Rule, value: unknown): boolean {
   }
 }
 
-function requiredIn(members: Members): number {
+/** A member that no spread copies: a rule made of another has members of its own. */
+const hidden = '~required';
+
+/** How many members must be there: counted where first asked. */
+function requiredIn(rule: ObjectRule): number {
+  const known = (rule as { readonly [hidden]?: number })[hidden];
+  if (known !== undefined) return known;
   let required = 0;
-  for (const name in members) if ((members[name] as Rule).optional !== true) required += 1;
+  for (const name in rule.members) if ((rule.members[name] as Rule).optional !== true) required += 1;
+  Object.defineProperty(rule, hidden, { value: required });
   return required;
 }
 

@@ -60,8 +60,6 @@ export interface ObjectRule extends Common {
   readonly kind: 'object';
   readonly members: Members;
   readonly hints?: Hints;
-  /** How many of them must be there: counted where first asked. */
-  required?: number;
 }
 
 /** An object of any names, each member by one rule; names of 1 to 64 characters. */

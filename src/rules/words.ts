@@ -12,18 +12,24 @@ export function namesText(members: Members): string {
   return `one of the members ${Object.keys(members).sort().join(', ')}`;
 }
 
+/** Words to choose from, as an error has them. */
+export function oneOf(words: readonly string[]): string {
+  return `one of '${words.join("', '")}'`;
+}
+
 function bare(rule: Rule): string {
   switch (rule.kind) {
     case 'number':
       return withBounds(rule);
-    case 'text':
-      return rule.longest === undefined
-        ? (rule.expected ?? 'a text')
-        : `${rule.expected ?? 'a text'} of ${rule.shortest ?? 1} to ${rule.longest} characters`;
-    case 'word':
-      return rule.words.length === 1
-        ? `'${rule.words[0]}'${rule.expected === undefined ? '' : ` (${rule.expected})`}`
-        : `${rule.expected === undefined ? '' : `${rule.expected}, `}one of '${rule.words.join("', '")}'`;
+    case 'text': {
+      const { expected = 'a text', shortest = 1, longest } = rule;
+      return longest === undefined ? expected : `${expected} of ${shortest} to ${longest} characters`;
+    }
+    case 'word': {
+      const { words, expected } = rule;
+      if (words.length === 1) return expected === undefined ? `'${words[0]}'` : `'${words[0]}' (${expected})`;
+      return expected === undefined ? oneOf(words) : `${expected}, ${oneOf(words)}`;
+    }
     case 'flag':
       return 'true or false';
     case 'list':
@@ -42,14 +48,13 @@ function withBounds(rule: NumberRule): string {
   const what = rule.expected ?? (whole === true ? 'a whole number' : 'a finite number');
   if (least !== undefined && least === most) return rule.expected === undefined ? `${least}` : `${what}: ${least}`;
   if (among !== undefined) return among.length === 1 ? `${what}: ${among[0]}` : `${what}, one of ${among.join(', ')}`;
-  const low = least !== undefined ? `from ${least}` : above !== undefined ? `above ${above}` : '';
-  const high =
-    most !== undefined
-      ? `${least !== undefined ? 'to' : 'up to'} ${most}`
-      : below !== undefined
-        ? `below ${below}`
-        : '';
-  if (least !== undefined && most === undefined && below === undefined) return `${what}, ${least} or more`;
-  const bounds = [low, high].filter((part) => part !== '').join(least !== undefined && most !== undefined ? ' ' : ', ');
-  return bounds === '' ? what : `${what}${least !== undefined ? ' ' : ', '}${bounds}`;
+  if (least !== undefined) {
+    if (most !== undefined) return `${what} from ${least} to ${most}`;
+    return below === undefined ? `${what}, ${least} or more` : `${what} from ${least}, below ${below}`;
+  }
+  const bounds = [what];
+  if (above !== undefined) bounds.push(`above ${above}`);
+  if (most !== undefined) bounds.push(`up to ${most}`);
+  else if (below !== undefined) bounds.push(`below ${below}`);
+  return bounds.join(', ');
 }

@@ -56,7 +56,7 @@ export interface AutocorrelatedTrend {
  * accordingly, and Student's t takes as many degrees of freedom as there are effective blocks, less two. The verdict is
  * `p` below 1 - `confidence`.
  *
- * How often it holds, measured on series without a trend (docs/trends.md): where likeness fades by the same share from
+ * How often it holds, measured on series without a trend (docs/rates.md): where likeness fades by the same share from
  * block to block and nothing else scatters, at most 9 % are called rising or falling at a confidence of 0.95, for n of
  * 30 to 400 and a correlation up to 0.95; for n of 10 to 20 6 to 14 %. **Beyond 0.95 the rate goes on rising**: 8 to
  * 11 % for 0.98 and 0.99, 9 to 16 % for 0.995 and 0.999, 10 to 20 % for a level that walks at random (n of 30, 90 and

@@ -1,7 +1,7 @@
 /** Since when is it worse? Where a whole series goes from one level to another, or leaves its level. */
 import { requireConfidence, requireObject } from '../checks.ts';
 import { exp } from '../numeric/exponential.ts';
-import { doubles, type NumberList } from '../numeric/lists.ts';
+import type { NumberList } from '../numeric/lists.ts';
 import { log } from '../numeric/logarithm.ts';
 import { medianOf } from '../numeric/selectRank.ts';
 import { studentLimit } from '../numeric/student.ts';
@@ -41,7 +41,7 @@ export interface ChangePoint {
  * how alike neighbouring blocks are, as `autocorrelatedTrend` does. The limits hold the places whose fit is hardly
  * worse.
  *
- * How often it is wrong, simulated (docs/trends.md): of series without a change 1 to 5 % are called one for 30 to 730
+ * How often it is wrong, simulated (docs/rates.md): of series without a change 1 to 5 % are called one for 30 to 730
  * values and a correlation of neighbours up to 0.9, up to 8 % for 0.95, 2 to 7 % for 0.98 to 0.999 and for a level that
  * walks at random. **With scatter of single blocks upon a long memory it is 3 to 23 %**, most in short series; upon a
  * random walk (steps of 0.1 to 0.3 of the scatter) 5 to 24 % of 30, 21 to 29 % of 90, 7 to 23 % of 365 values. Of
@@ -87,11 +87,7 @@ export function changePoint(
   const least = Math.max(fewestAfter, Math.ceil(n / 20));
 
   const middle = medianOf(present);
-  const series = { times: doubles(n), values: doubles(n) };
-  for (let i = 0; i < n; i += 1) {
-    series.times[i] = places[i] as number;
-    series.values[i] = (present[i] as number) - middle;
-  }
+  const series = { times: places, values: present.map((value) => value - middle) };
   const pulled = pulledIn(series, bestShape(series, least));
   const fit = bestShape(pulled, least);
   const left = leftBy(fit, pulled);

@@ -10,7 +10,7 @@ export interface Series {
 }
 
 /** One shape at its best place. */
-export interface ShapeFit {
+interface ShapeFit {
   readonly kind: 'step' | 'slope';
   /** The place of the first value of the new level; of a slope that of the last value of the old one. */
   readonly at: number;

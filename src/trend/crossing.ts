@@ -47,7 +47,7 @@ export function limitsOfCrossing(approach: Approach, reach: number): Limits {
 /**
  * The risk that may be spent on the slope where the memory is taken for the longest that the readings may hide. That
  * longest memory carries most of the risk itself, but only as far as there is `room` for it below the strongest
- * memory there can be. Measured: docs/trends.md.
+ * memory there can be. Measured: docs/rates.md.
  */
 export function riskBesideLongest(risk: number, room: number): number {
   const carried = 4 * room;

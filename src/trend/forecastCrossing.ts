@@ -66,7 +66,7 @@ const msPerDay = 86400000;
  *
  * The line has the Sen slope. `earliest` and `latest` are Fieller's limits, with variances that know how alike
  * neighbours are, as in `autocorrelatedTrend`; `confidence` 0.5 to 0.9999, 0.95 where left out. An end is told where
- * even the longest memory that the readings may hide would give one. Measured at 0.95 (docs/trends.md), for readings
+ * even the longest memory that the readings may hide would give one. Measured at 0.95 (docs/rates.md), for readings
  * whose likeness fades with time and that scatter no further: the true crossing lies within the limits in 95 to 98.7 %.
  * Where an end is given it does so in 92 to 99.2 % for a rise of four standard deviations over the readings. Of a rise
  * so small that an end is given in fewer than 13 % (25 % a year on a scatter of 0.2 over 90 days), in 41 to 88 % or

@@ -1,6 +1,6 @@
 /**
  * The published corrections of the Mann-Kendall test for readings that depend on each other. None is the default:
- * docs/trends.md shows how often each calls a trend where there is none.
+ * docs/rates.md shows how often each calls a trend where there is none.
  *
  * Sources: K. H. Hamed, A. R. Rao, J. Hydrol. 204 (1998) 182; S. Yue, C. Y. Wang, Water Resour. Manage. 18 (2004) 201;
  * H. von Storch (1995) and S. Yue, P. Pilon, B. Phinney, G. Cavadias, Hydrol. Process. 16 (2002) 1807 (pre-whitening).

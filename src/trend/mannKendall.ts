@@ -59,7 +59,7 @@ export type KendallCorrection = (typeof corrections)[number];
  * `correction` applies a published remedy, by the normal distribution, to values in equal steps of time: `hamed_rao`
  * and `yue_wang` multiply the variance (correlations up to `lags`, all where left out), `pre_whitening` and
  * `trend_free_pre_whitening` take from each value what it has from the one before, so that n, s and variance are those
- * of the new series. docs/trends.md has how often each is wrong.
+ * of the new series. docs/rates.md has how often each is wrong.
  *
  * A value of null is one that is missing; a correction, which needs equal steps, refuses it.
  *

@@ -48,7 +48,7 @@ const day = 86400000;
  * `seasons` (2 to 4 % false where weeks are correlated by 0.5 at most, 7 % for 0.7), of three and five years means of
  * 13 weeks with 4 (2 to 6 % up to 0.8). Beyond a correlation of 0.9 more years do not help: 0.95, 0.97 and 0.98 give
  * 31, 38 and 42 % false for two years, 7, 11 and 15 % for three, 18, 28 and 37 % for five. Means of weeks are too
- * alike: 17 to 20 % for 0.5 (docs/trends.md).
+ * alike: 17 to 20 % for 0.5 (docs/rates.md).
  *
  * Range: 2 to 300,000 points. O(n log n) time, O(n) memory. Source: R. O. Gilbert (1987), 17.2 and 17.4.
  *

@@ -9,7 +9,7 @@ import { medianOf } from '../numeric/selectRank.ts';
 import { neighbourCorrelation } from './dependence/neighbours.ts';
 import { countPairs, type KendallCounts } from './kendall.ts';
 import { slopesOfRanks } from './slopeSelection.ts';
-import { orderPoints, requirePairs, type TrendPoints } from './trendPoints.ts';
+import { orderPoints, requirePairs, slopeBetween, type TrendPoints } from './trendPoints.ts';
 
 /** A trend line and how sure its slope is. */
 export interface SenSlope {
@@ -117,11 +117,10 @@ export function senSlopeOf(
 }
 
 /** The same of a few points, all of different times: each pair is looked at. */
-export function senSlopeOfFew({ x, y }: TrendPoints): number {
+export function senSlopeOfFew(points: TrendPoints): number {
   const slopes: number[] = [];
-  for (let right = 1; right < x.length; right += 1)
-    for (let left = 0; left < right; left += 1)
-      slopes.push(((y[right] as number) - (y[left] as number)) / ((x[right] as number) - (x[left] as number)));
+  for (let right = 1; right < points.x.length; right += 1)
+    for (let left = 0; left < right; left += 1) slopes.push(slopeBetween(points, left, right));
   return medianOf(slopes);
 }
 

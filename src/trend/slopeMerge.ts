@@ -60,7 +60,7 @@ export function sortByHeight(
 }
 
 /** Sorts places by what `near` says alone, and returns how many pairs changed sides. */
-export function sortPlaces(order: NumberList, near: Lower, starts: readonly number[] = [0, order.length]): number {
+export function sortPlaces(order: NumberList, near: Lower, starts: readonly number[]): number {
   const room = sortingRoom(order.length);
   return sortByHeight(order, starts, { heights: room.above, error: Infinity, near }, room);
 }

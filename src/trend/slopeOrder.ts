@@ -13,7 +13,7 @@
 import { exactSumOf, productError, sumError } from '../numeric/exactSum.ts';
 import { copyOfIntegers, doubles, type NumberList } from '../numeric/lists.ts';
 import { type Heights, type Passed, type SortingRoom, sortByHeight, sortPlaces } from './slopeMerge.ts';
-import { places, type TrendPoints } from './trendPoints.ts';
+import { places, slopeBetween, type TrendPoints } from './trendPoints.ts';
 
 /** More than a slope (dy/dx in doubles) can be off by rounding, relative: three roundings of 2^-53 each. */
 export const slopeSlack: number = 1 / 562949953421312;
@@ -52,11 +52,10 @@ export function slopesBetween(
   count: number,
   room: SortingRoom,
 ): NumberList {
-  const { x, y } = points;
   const slopes = doubles(count);
   let found = 0;
   sortedOn(points, from, to, room, (left, right) => {
-    slopes[found] = ((y[right] as number) - (y[left] as number)) / ((x[right] as number) - (x[left] as number));
+    slopes[found] = slopeBetween(points, left, right);
     found += 1;
   });
   return slopes;
@@ -64,10 +63,8 @@ export function slopesBetween(
 
 /** How many pairs have a slope, as doubles give it, up to and of this one; exact if all differences are. */
 export function countRoundedUpTo(points: TrendPoints, slope: number): number {
-  const { x, y, starts } = points;
-  const above = (left: number, right: number) =>
-    ((y[right] as number) - (y[left] as number)) / ((x[right] as number) - (x[left] as number)) <= slope;
-  return sortPlaces(places(0, x.length), above, starts);
+  const above = (left: number, right: number) => slopeBetween(points, left, right) <= slope;
+  return sortPlaces(places(0, points.x.length), above, points.starts);
 }
 
 /**
@@ -89,10 +86,10 @@ function heightsAlong(points: TrendPoints, slope: number, room: SortingRoom): He
   const surelyBelow = slope - Math.abs(slope) * slopeSlack;
   const surelyAbove = slope + Math.abs(slope) * slopeSlack;
   const near = (left: number, right: number) => {
-    const dx = (x[right] as number) - (x[left] as number);
-    const quotient = ((y[right] as number) - (y[left] as number)) / dx;
-    if (quotient < surelyBelow) return dx >= 0;
-    if (quotient > surelyAbove) return dx < 0;
+    const quotient = slopeBetween(points, left, right);
+    const isLater = (x[right] as number) >= (x[left] as number);
+    if (quotient < surelyBelow) return isLater;
+    if (quotient > surelyAbove) return !isLater;
     const above = rise(x, y, left, right, slope);
     return above < 0 || (above === 0 && right < left);
   };

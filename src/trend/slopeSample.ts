@@ -4,7 +4,7 @@
  */
 import { firstWhere } from '../numeric/firstWhere.ts';
 import { integers } from '../numeric/lists.ts';
-import type { TrendPoints } from './trendPoints.ts';
+import { slopeBetween, type TrendPoints } from './trendPoints.ts';
 
 const largestSample = 65536;
 const perPoint = 64;
@@ -12,7 +12,7 @@ const two32 = 4294967296;
 
 /** Slopes of pairs picked by a linear congruential sequence from a fixed start, ascending. */
 export function sampleSlopes(points: TrendPoints): number[] {
-  const { x, y, starts } = points;
+  const { x, starts } = points;
   const n = x.length;
   const groupOf = integers(n);
   for (let g = 0; g + 1 < starts.length; g += 1) {
@@ -28,8 +28,7 @@ export function sampleSlopes(points: TrendPoints): number[] {
     const a = pick(0, n);
     const g = groupOf[a] as number;
     const b = pick(starts[g] as number, starts[g + 1] as number);
-    const dx = (x[b] as number) - (x[a] as number);
-    if (dx !== 0) slopes.push(((y[b] as number) - (y[a] as number)) / dx);
+    if (x[a] !== x[b]) slopes.push(slopeBetween(points, a, b));
   }
   return slopes.sort((a, b) => a - b);
 }

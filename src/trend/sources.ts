@@ -66,7 +66,7 @@ export const sources: Readonly<
     place: 'p. 175, limits of a ratio; the variances of slope and line as in autocorrelatedTrend',
     standing: 'from memory',
   },
-  // Putting its parts together is the library's own, and its rates are measured (docs/trends.md).
+  // Putting its parts together is the library's own, and its rates are measured (docs/rates.md).
   autocorrelatedTrend: {
     document:
       'P. K. Sen, J. Am. Stat. Assoc. 63; K. H. Hamed, A. R. Rao, J. Hydrol. 204; G. U. Yule, J. R. Stat. Soc. 89',

@@ -6,7 +6,6 @@ import { requireFilledArray } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { doubles, integers, type NumberList } from '../numeric/lists.ts';
 import { requireFigure } from './requireNumbers.ts';
-import { sortPlaces } from './slopeMerge.ts';
 
 /** Points in order; group g takes the places from `starts[g]` up to, not including, `starts[g + 1]`. */
 export interface TrendPoints {
@@ -73,11 +72,11 @@ export function orderPoints(
   values: readonly number[],
   groups?: readonly number[],
 ): TrendPoints {
-  const order = places(0, times.length);
   const group = (i: number) => (groups === undefined ? 0 : (groups[i] as number));
-  sortPlaces(order, (left, right) => {
+  const order = times.map((_time, i) => i);
+  order.sort((left, right) => {
     const later = group(left) - group(right) || (times[left] as number) - (times[right] as number);
-    return (later || (values[left] as number) - (values[right] as number)) > 0;
+    return later || (values[left] as number) - (values[right] as number);
   });
   const x = doubles(order.length);
   const y = doubles(order.length);
@@ -90,6 +89,11 @@ export function orderPoints(
   }
   starts.push(order.length);
   return { x, y, starts };
+}
+
+/** The slope between two of the points, as doubles give it. */
+export function slopeBetween({ x, y }: TrendPoints, left: number, right: number): number {
+  return ((y[right] as number) - (y[left] as number)) / ((x[right] as number) - (x[left] as number));
 }
 
 /** start, start + 1, ... up to, not including, end. */

@@ -46,16 +46,16 @@ function listItem(text: string): string {
   return `- ${text.replace(/(.{1,117})( |$)/g, '$1\n  ').trimEnd()}`;
 }
 
-describe('docs/alarms.md', () => {
+describe('docs/monitor.md', () => {
   test('few particles', () => {
     const limit = 'the limit of the setpoint, in particles counted';
     const clears = ['oil of 2 x the limit, cleared by one reading', '0.9 x', '0.7 x', '0.5 x', '0.35 x'];
-    makePart('docs/alarms.md', 'few that clear', markdownTable([limit, ...clears], returnRows()));
+    makePart('docs/monitor.md', 'few that clear', markdownTable([limit, ...clears], returnRows()));
     const raises = ['0.5 x', '0.7 x', '0.9 x', 'readings until oil of 2 x is raised', '4 x', '8 x'];
     const header = [limit, 'raises a unit-year of oil of 0.35 x the limit', ...raises];
-    makePart('docs/alarms.md', 'few that raise', markdownTable(header, raiseRows()));
+    makePart('docs/monitor.md', 'few that raise', markdownTable(header, raiseRows()));
     const delays = [1.5, 2].flatMap((times) => [3, 18, 180].map((n) => `${times} x, ${n} intervals`));
-    makePart('docs/alarms.md', 'few and a delay', markdownTable([limit, ...delays], delayRows()));
+    makePart('docs/monitor.md', 'few and a delay', markdownTable([limit, ...delays], delayRows()));
   });
 
   test.runIf(full)('what comes and goes', () => {
@@ -69,7 +69,7 @@ describe('docs/alarms.md', () => {
       return [name, ...turns, words.join(', ')];
     });
     const header = ['what is wrong', '`restoredAfter` 1', ...numbers.slice(1).map(String), 'other events'];
-    makePart('docs/alarms.md', 'come and go', markdownTable(header, rows));
+    makePart('docs/monitor.md', 'come and go', markdownTable(header, rows));
   });
 });
 

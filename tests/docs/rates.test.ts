@@ -1,10 +1,10 @@
-/** The tables of rates in docs/trends.md were measured on the statistics as they are. */
+/** The tables of rates in docs/rates.md were measured on the statistics as they are. */
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { fingerprint, tables } from '../../bench/statistics/tables.ts';
 import { some } from '../volume.ts';
 
-const page = readFileSync('docs/trends.md', 'utf8');
+const page = readFileSync('docs/rates.md', 'utf8');
 
 const tried = Object.entries(tables).filter((_, i) => i % some(1, 20) === 0);
 

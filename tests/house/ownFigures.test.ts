@@ -81,7 +81,7 @@ describe('own figures', () => {
 });
 
 describe('cautions', () => {
-  const pages = ['commissioning', 'line', 'oil', 'water', 'filtration', 'year', 'alarms', 'flush'];
+  const pages = ['commissioning', 'line', 'oil', 'water', 'filtration', 'year', 'alarms', 'monitor', 'frozen', 'flush'];
   test.each(pages)('docs/%s.md says what makes the line safe before its first code', (page) => {
     const text = readFileSync(`docs/${page}.md`, 'utf8').replace(/\s+/g, ' ');
     const caution = text.search(/[Ss]top[^.]*lock[^.]*release all pressure/i);

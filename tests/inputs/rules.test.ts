@@ -2,6 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { type Problem, parameterAt, problemsOf, throwProblems } from '../../src/errors.ts';
 import { checkRule } from '../../src/rules/check.ts';
+import { holds } from '../../src/rules/holds.ts';
 import type { Rule } from '../../src/rules/rule.ts';
 import { expectedOf } from '../../src/rules/words.ts';
 
@@ -136,4 +137,14 @@ test('of a member, nothing is guessed from a name that no one types', () => {
     `'${name.slice(0, 19)}`,
     'one of the members s',
   ]);
+});
+
+test('a rule made of one that has been asked has its own members', () => {
+  const number = { kind: 'number' } as const;
+  const narrow = { kind: 'object', members: { a: number } } as const;
+  expect(holds(narrow, { a: 1 })).toBe(true);
+  const wide = { ...narrow, members: { a: number, b: number } };
+  expect(holds(wide, { a: 1 })).toBe(false);
+  expect(holds(wide, { a: 1, b: 2 })).toBe(true);
+  expect(holds({ ...wide, members: { a: number } }, { a: 1 })).toBe(true);
 });

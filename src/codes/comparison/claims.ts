@@ -1,7 +1,4 @@
-/**
- * What a code says of the counts it was made from, no less and no more: a class is the first, from clean to dirty,
- * whose limit is kept.
- */
+/** What a code says of its counts, no less and no more: a class is the first, clean to dirty, whose limit is kept. */
 import { limitAt, placeOf } from '../classIndex.ts';
 import { hasSizes } from '../columnSizes.ts';
 import type { ClassColumn, ClassTable, Code, CodePart } from '../types.ts';
@@ -40,10 +37,9 @@ export function claimsOf(table: ClassTable, { parts }: Code): Claims {
     const index = placeOf(table, part.class);
     const columns: number[] = [];
     for (let column = start; column < i; column += 1) columns.push(column);
-    if (part.mark === 'at_most') {
-      for (const column of columns) if (isCounted(table, column)) always.push(kept(table, index, column));
-    }
-    const others = part.mark === 'at_most' ? columns.filter((column) => !isCounted(table, column)) : [];
+    const keeping = part.mark === 'at_most' ? columns : [];
+    for (const column of keeping) if (isCounted(table, column)) always.push(kept(table, index, column));
+    const others = keeping.filter((column) => !isCounted(table, column));
     const keptByOthers = others.map((column) => kept(table, index, column));
     const ways: Claim[][] = [];
     for (const column of columns) {

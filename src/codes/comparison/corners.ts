@@ -4,7 +4,7 @@ import { exp } from '../../numeric/exponential.ts';
 import { log } from '../../numeric/logarithm.ts';
 import type { CountBands } from '../types.ts';
 import { type Bound, minus } from './bound.ts';
-import { largestDifference, nothing } from './countSystem.ts';
+import { largestDifference, nothing, placeOfSize } from './countSystem.ts';
 import type { knowledgeOf } from './knowledge.ts';
 
 interface Corners {
@@ -20,24 +20,18 @@ interface Corners {
 /** So many sizes at most are mixed; a code of more takes its outer corners only. */
 const maxMixed = 6;
 
-/**
- * Counts are their own and only corner. Null for bands that leave some size without a bound: they have no end to stand
- * on.
- */
-export function cornersOf(
-  known: CumulativeCounts | CountBands,
-  knowledge: ReturnType<typeof knowledgeOf>,
-): Corners | null {
+/** Counts are their own and only corner. Bands have none where one leaves a size without a bound: there is no end. */
+export function cornersOf(known: CumulativeCounts | CountBands, knowledge: ReturnType<typeof knowledgeOf>): Corners {
   if (!('bands' in known)) return { outer: [known], all: [known] };
   const { sizing } = known;
   const sizes = knowledge.sizes.filter((size) => known.bands.some((band) => band.from === size || band.to === size));
   const low: number[] = [];
   const high: number[] = [];
   for (const size of sizes) {
-    const place = knowledge.sizes.indexOf(size) + 1;
+    const place = placeOfSize(knowledge.sizes, size);
     const least = largestDifference(knowledge.places, knowledge.differences, nothing, place) as Bound;
     const most = largestDifference(knowledge.places, knowledge.differences, place, nothing);
-    if (most === null) return null;
+    if (most === null) return { outer: [], all: [] };
     low.push(Math.max(0, knowledge.perMl(minus(least))));
     high.push(knowledge.perMl(most));
   }

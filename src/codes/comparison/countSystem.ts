@@ -18,6 +18,11 @@ export interface Difference {
 /** The place of the count of nothing: beyond every size, always zero. */
 export const nothing = 0;
 
+/** The place of the count of a size, of those known in ascending order; null is nothing. */
+export function placeOfSize(sizes: readonly number[], size: number | null): number {
+  return size === null ? nothing : sizes.indexOf(size) + 1;
+}
+
 /** The largest value of count(of) - count(minus), or null if nothing bounds it. */
 export function largestDifference(
   places: number,

@@ -1,7 +1,4 @@
-/**
- * Counts, or a code as bands, put into the form comparison works on: sizes in order, and bounds between them in one
- * exact unit.
- */
+/** Counts, or a code as bands, as comparison works on them: sizes in order, and bounds in one exact unit. */
 import { requireArray, requireMembers, requireNonNegative, requireObject, requirePositive } from '../../checks.ts';
 import { checkCounts, requireSizing } from '../../counts/checkCounts.ts';
 import type { CumulativeCounts, Sizing } from '../../counts/types.ts';
@@ -9,7 +6,7 @@ import { motescaleError } from '../../errors.ts';
 import { columnSizes, requireSizingOf } from '../columnSizes.ts';
 import type { ClassTable, CountBand, CountBands } from '../types.ts';
 import { type Bound, none } from './bound.ts';
-import { type Difference, isPossible, nothing } from './countSystem.ts';
+import { type Difference, isPossible, nothing, placeOfSize } from './countSystem.ts';
 import { unitOf } from './unit.ts';
 
 export interface Knowledge {
@@ -62,7 +59,6 @@ export function knowledgeOf(
   table: ClassTable,
 ): Knowledge & { /** A figure of the differences, per mL. */ readonly perMl: (bound: Bound) => number } {
   const sizes = allSizes(known, table);
-  const place = (size: number | null) => (size === null ? nothing : sizes.indexOf(size) + 1);
   const unit = unitOf(known, table);
   const differences: Difference[] = [];
   sizes.forEach((_size, i) => {
@@ -71,7 +67,7 @@ export function knowledgeOf(
     differences.push({ of: larger, minus: i + 1, bound: none });
   });
   const between = (from: number, to: number | null, above: number, upTo: number | null, strict: 0 | 1) => {
-    const [of, minus] = [place(from), place(to)];
+    const [of, minus] = [placeOfSize(sizes, from), placeOfSize(sizes, to)];
     if (upTo !== null) differences.push({ of, minus, bound: unit.most(upTo) });
     if (above > 0) differences.push({ of: minus, minus: of, bound: { ...unit.least(above), strict } });
   };
@@ -90,20 +86,11 @@ export function knowledgeOf(
 
 function allSizes(known: CumulativeCounts | CountBands, table: ClassTable): number[] {
   const sizes: number[] = 'bands' in known ? [] : known.sizes.slice();
-  const add = (size: number | null) => {
-    if (size !== null && sizes.indexOf(size) < 0) sizes.push(size);
-  };
-  if ('bands' in known) {
-    for (const band of known.bands) {
-      add(band.from);
-      add(band.to);
-    }
-  }
-  for (const column of table.columns) {
-    const found = columnSizes(column, known.sizing);
-    if (found === null) continue;
-    add(found.from);
-    add(found.to);
+  const ofTable = table.columns.map((column) => columnSizes(column, known.sizing));
+  const all = 'bands' in known ? [...known.bands, ...ofTable] : ofTable;
+  for (const ends of all) {
+    if (ends === null) continue;
+    for (const size of [ends.from, ends.to]) if (size !== null && sizes.indexOf(size) < 0) sizes.push(size);
   }
   return sizes.sort((a, b) => a - b);
 }

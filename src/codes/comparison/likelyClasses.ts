@@ -1,7 +1,4 @@
-/**
- * What probably holds: the classes that the size distribution suggests, with what was measured, interpolated and
- * continued.
- */
+/** What probably holds: the classes that the size distribution suggests. */
 import type { Basis } from '../../counts/countAt.ts';
 import { perMlBetween } from '../../counts/differential.ts';
 import { type Curve, curveThrough } from '../../counts/interpolation.ts';
@@ -58,9 +55,9 @@ export interface LikelySpan extends ClassSpan {
 export function likelyClasses(table: ClassTable, known: CumulativeCounts | CountBands): LikelySpan {
   const possible = possibleClasses(table, known);
   const corners = cornersOf(known, knowledgeOf(known, table));
-  const outer = corners === null ? [] : corners.outer.map((counts) => curveThrough(counts, 'monotone'));
-  const all = corners === null ? [] : corners.all.map((counts) => curveThrough(counts, 'monotone'));
-  const basis: { column: string; basis: Basis; low: number; high: number }[] = [];
+  const outer = corners.outer.map((counts) => curveThrough(counts, 'monotone'));
+  const all = corners.all.map((counts) => curveThrough(counts, 'monotone'));
+  const basis: LikelySpan['basis'][number][] = [];
   let lowest = placeOf(table, possible.lowest);
   let highest = lowest;
   const columns = possible.columns.map((bounds) => {
@@ -84,11 +81,7 @@ export function likelyClasses(table: ClassTable, known: CumulativeCounts | Count
 
 type ColumnSpan = ClassSpan['columns'][number];
 
-interface Estimate {
-  readonly basis: Basis;
-  readonly low: number;
-  readonly high: number;
-}
+type Estimate = Omit<LikelySpan['basis'][number], 'column'>;
 
 /** The classes of an estimate, held within what is possible. */
 function within(bounds: ColumnSpan, table: ClassTable, column: number, found: Estimate): ColumnSpan {
@@ -104,10 +97,7 @@ function within(bounds: ColumnSpan, table: ClassTable, column: number, found: Es
   return { column: bounds.column, lowest: held(found.low, 0.5), highest: held(found.high, 0.01) };
 }
 
-/**
- * The lowest and highest count of a column, in the table's volume, over the corners of the data; null if it cannot be
- * had.
- */
+/** The lowest and highest count of a column, in the table's volume, over all corners; null if it cannot be had. */
 function estimate(table: ClassTable, i: number, outer: readonly Curve[], all: readonly Curve[]): Estimate | null {
   const column = table.columns[i] as ClassTable['columns'][number];
   const first = outer[0];

@@ -1,7 +1,4 @@
-/**
- * What must hold: the lowest and the highest class that any sample can have, given what is known of it. A proof, not an
- * estimate.
- */
+/** What must hold of the class of a sample, given what is known of it: a proof, not an estimate. */
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { className, placeOf } from '../classIndex.ts';
 import { requireTable } from '../requireTable.ts';

@@ -3,7 +3,7 @@ import { classIndex, className, limitAt } from '../classIndex.ts';
 import { columnSizes } from '../columnSizes.ts';
 import type { ClassSpan, ClassTable } from '../types.ts';
 import { type Bound, isSharper, leavesRoom, plus } from './bound.ts';
-import { isPossible, largestDifference, nothing } from './countSystem.ts';
+import { isPossible, largestDifference, placeOfSize } from './countSystem.ts';
 import type { Knowledge } from './knowledge.ts';
 
 /** The span of what is known, which holds no contradiction. */
@@ -55,6 +55,5 @@ function lowestTogether(table: ClassTable, knowledge: Knowledge): number {
 function columnEnds(table: ClassTable, i: number, knowledge: Knowledge): { from: number; to: number } | null {
   const sizes = columnSizes(table.columns[i] as ClassTable['columns'][number], knowledge.sizing);
   if (sizes === null) return null;
-  const to = sizes.to === null ? nothing : knowledge.sizes.indexOf(sizes.to) + 1;
-  return { from: knowledge.sizes.indexOf(sizes.from) + 1, to };
+  return { from: placeOfSize(knowledge.sizes, sizes.from), to: placeOfSize(knowledge.sizes, sizes.to) };
 }

@@ -17,10 +17,7 @@ interface Unit {
 
 const whole = (value: number): Bound => ({ value, rest: 0, strict: 0 });
 
-/**
- * Whole particles for raw counts; else the power of ten that makes every figure whole, so that sums and differences are
- * exact.
- */
+/** Whole particles for raw counts; else the power of ten that makes every figure whole, so that sums are exact. */
 export function unitOf(known: CumulativeCounts | CountBands, table: ClassTable): Unit {
   if ('counted' in known && known.counted !== undefined && known.volumeMl !== undefined) {
     const { volumeMl, dilution = 1 } = known;

@@ -1,7 +1,4 @@
-/**
- * Everything wrong with a class table: its members by their rule, and, of those that keep it, what they ask of each
- * other.
- */
+/** Everything wrong with a class table: its members by their rule, and what sound ones ask of each other. */
 import { isObject } from '../../checks.ts';
 import { noteProblem, type Path, type Problem } from '../../errors.ts';
 import { checkRule } from '../../rules/check.ts';
@@ -119,10 +116,7 @@ function noteUnreadable(
   });
 }
 
-/**
- * A row for each class and a limit for each column; none falls from a cleaner class to a dirtier, and once null it
- * stays null.
- */
+/** A row for each class, a limit for each column; none falls from clean to dirty, and once null it stays null. */
 function noteLimits(
   limits: OwnTable['limits'],
   columns: readonly ClassColumn[] | null,

@@ -1,7 +1,4 @@
-/**
- * What the members of a class table may be, for `classTable`, for schema/ and for the docs. What they ask of each
- * other, `tableProblems` says.
- */
+/** What each member of a class table may be; what they ask of each other, `tableProblems` says. */
 import { sizings } from '../../counts/checkCounts.ts';
 import { countedRule, sizeRule } from '../../counts/ranges.ts';
 import { longestName } from '../../rules/bounds.ts';

@@ -1,11 +1,9 @@
-/**
- * How sure a code is, with everything that a counter and a sample leave unsure, and not only the draw of the particles.
- */
+/** How sure a code is, by all that a counter and a sample leave unsure, not only the draw of the particles. */
 import { requireConfidence, requireObject } from '../../checks.ts';
 import { checkCounts } from '../../counts/checkCounts.ts';
 import type { CumulativeCounts, Sizing } from '../../counts/types.ts';
 import { codeOfClasses } from '../assemble.ts';
-import { classIndex, className, limitPerMl } from '../classIndex.ts';
+import { className, classOfPerMl } from '../classIndex.ts';
 import { requireSizingOf } from '../columnSizes.ts';
 import { requireTable } from '../requireTable.ts';
 import type { ClassTable, Code } from '../types.ts';
@@ -113,41 +111,35 @@ export function codeUncertainty(
   requireObject(options, 'options', undefined, ['confidence']);
   const confidence = requireConfidence(options.confidence);
   const tail = (1 - confidence) / 2;
-  const chances = columns.map((column) => classChances(table, column));
-  const limits = columns.map(({ spread }) => ({ low: quantile(tail, spread), high: quantile(1 - tail, spread) }));
-  const codeOf = (indexOf: (i: number) => number): Code => {
+  const found = columns.map((column) => ({
+    ...column,
+    chances: classChances(table, column),
+    low: quantile(tail, column.spread),
+    high: quantile(1 - tail, column.spread),
+  }));
+  const codeOf = (indexOf: (column: (typeof found)[number]) => number): Code => {
     const classes: (number | null)[] = table.columns.map(() => null);
-    columns.forEach(({ index }, i) => {
-      classes[index] = indexOf(i);
-    });
+    for (const column of found) classes[column.index] = indexOf(column);
     return codeOfClasses(table, classes, counts);
   };
-  const codeAt = (end: 'low' | 'high') =>
-    codeOf((i) => {
-      const perMl = (limits[i] as { low: number; high: number })[end];
-      const { index } = columns[i] as UnsureColumn;
-      return classIndex(table, index, (limit) => perMl <= (limitPerMl(table, limit) as number));
-    });
-  const low = codeAt('low');
-  const high = codeAt('high');
+  const low = codeOf((column) => classOfPerMl(table, column.index, column.low));
+  const high = codeOf((column) => classOfPerMl(table, column.index, column.high));
   return {
     sizing: counts.sizing,
-    columns: columns.map(({ label, from, to, rows, spread }, i) => ({
-      column: label,
-      from,
-      to,
-      perMl: spread.counted * spread.onePerMl,
-      ...(limits[i] as { low: number; high: number }),
-      relative: Math.sqrt(rows.reduce((sum, { relative }) => sum + relative * relative, 0)),
-      probabilities: (chances[i] as number[]).map((probability, index) => ({
-        class: className(table, index),
-        probability,
-      })),
+    columns: found.map((column) => ({
+      column: column.label,
+      from: column.from,
+      to: column.to,
+      perMl: column.spread.counted * column.spread.onePerMl,
+      low: column.low,
+      high: column.high,
+      relative: Math.sqrt(column.rows.reduce((sum, { relative }) => sum + relative * relative, 0)),
+      probabilities: column.chances.map((probability, index) => ({ class: className(table, index), probability })),
     })),
     mostProbable:
       notationOf(table) === 'single'
         ? parseCode(table, className(table, mostProbableWorst(table, columns)))
-        : codeOf((i) => greatest(chances[i] as number[])),
+        : codeOf(({ chances }) => greatest(chances)),
     confidence,
     low,
     high,
@@ -155,7 +147,7 @@ export function codeUncertainty(
   };
 }
 
-/** Everything checked; at least one column. */
+/** The columns that the counts fill, everything checked. */
 export function requireUnsureColumns(
   table: ClassTable,
   counts: CumulativeCounts,

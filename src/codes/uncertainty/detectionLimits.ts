@@ -19,8 +19,8 @@ export interface DetectionLimits {
   readonly quantification: number;
 }
 
-/** Risks of 5 % on both sides. */
-const risk = 0.05;
+/** Of taking a sample like its blank for more, and of missing a content. */
+export const risk = 0.05;
 /** One over the relative standard deviation that makes a figure quantitative. */
 const perDeviation = 10;
 
@@ -56,7 +56,14 @@ const perDeviation = 10;
  */
 export function detectionLimits(blank: CountInVolume, sampleVolumeMl: number): DetectionLimits {
   const { counted, volumeMl } = requireCountInVolume(blank, 'blank');
-  return currie(counted, requireVolume(sampleVolumeMl, 'sampleVolumeMl') / volumeMl);
+  // particles expected in the sample's volume for each one counted in the blank
+  const ratio = requireVolume(sampleVolumeMl, 'sampleVolumeMl') / volumeMl;
+  const k = -normalQuantile(risk);
+  const variance = counted * ratio * (1 + ratio);
+  const critical = k * Math.sqrt(variance);
+  const square = perDeviation * perDeviation;
+  const quantification = (square / 2) * (1 + Math.sqrt(1 + (4 * variance) / square));
+  return { critical, detection: k * k + 2 * critical, quantification };
 }
 
 /** A count with its volume, which may have a dilution beside. */
@@ -65,17 +72,4 @@ export function requireCountInVolume(count: CountInVolume, parameter: string, ma
   requireMembers(count, parameter, ['counted', 'volumeMl'].concat(mayDilute ? ['dilution'] : []));
   const counted = requireMeasurableCount(count.counted, `${parameter}.counted`);
   return { counted, volumeMl: requireVolume(count.volumeMl, `${parameter}.volumeMl`) };
-}
-
-/** @param ratio particles expected in the sample's volume for each one counted in the blank */
-function currie(counted: number, ratio: number): DetectionLimits {
-  const k = -normalQuantile(risk);
-  const variance = counted * ratio * (1 + ratio);
-  const critical = k * Math.sqrt(variance);
-  return {
-    critical,
-    detection: k * k + 2 * critical,
-    quantification:
-      ((perDeviation * perDeviation) / 2) * (1 + Math.sqrt(1 + (4 * variance) / (perDeviation * perDeviation))),
-  };
 }

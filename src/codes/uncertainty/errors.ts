@@ -1,7 +1,4 @@
-/**
- * What makes a count unsure beside the draw of its particles: the relative errors of volume, size calibration and the
- * rest.
- */
+/** What makes a count unsure beside the draw of its particles: the errors of volume, size calibration and more. */
 import { requireObject, requireWithin } from '../../checks.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
 

@@ -1,12 +1,8 @@
-/**
- * What is left of a count when another is taken off it, with its limits: a blank, a diluent, or the same oil treated
- * otherwise.
- */
+/** What is left of a count less another, with limits: a blank, a diluent, or the same oil treated otherwise. */
 import { confidenceOf, requireMembers, requireObject } from '../../checks.ts';
 import { requireDilution, requireVolume } from '../../counts/ranges.ts';
-import { type CountInVolume, countInterval } from '../../counts/statistics.ts';
-import { binomialAtLeast } from '../../numeric/tails.ts';
-import { requireCountInVolume } from './detectionLimits.ts';
+import { atLeast, type CountInVolume, countInterval } from '../../counts/statistics.ts';
+import { requireCountInVolume, risk } from './detectionLimits.ts';
 
 /** A count less a background. */
 export interface NetCount {
@@ -21,9 +17,6 @@ export interface NetCount {
    */
   readonly detected: boolean;
 }
-
-/** Of taking a sample like its background for more. */
-const risk = 0.05;
 
 /** Two counts of one oil. */
 export interface CountChange {
@@ -145,8 +138,7 @@ export function countChange(
 
 function net(sample: CountInVolume, blank: CountInVolume, factor: number, share: number, confidence: number): NetCount {
   const ratio = (sample.volumeMl / blank.volumeMl) * (share / factor);
-  const { counted } = sample;
-  const chance = binomialAtLeast(counted, counted + blank.counted, ratio / (1 + ratio), 1 / (1 + ratio));
+  const chance = atLeast(sample.counted, sample.counted + blank.counted, ratio);
   return { ...difference(sample, blank, factor, share, confidence), detected: chance <= risk };
 }
 

@@ -1,7 +1,4 @@
-/**
- * Two instruments, or one against a certificate: whether their results differ by more than the uncertainties that
- * both state.
- */
+/** Two instruments, or one and a certificate: whether they differ by more than the uncertainties both state. */
 import { requireFinite, requireMembers, requireObject, requireUnsigned } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 

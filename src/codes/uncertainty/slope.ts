@@ -3,10 +3,7 @@ import type { CumulativeCounts } from '../../counts/types.ts';
 import { log } from '../../numeric/logarithm.ts';
 import type { Ends } from '../columnCount.ts';
 
-/**
- * Where there is no other size to compare with: about that of ISO medium test dust from 4 to 30 µm(c), 2.3 to 4 (ISO
- * 16889 Table 4).
- */
+/** Where there is no other size: about that of ISO medium test dust, 2.3 to 4 at 4 to 30 µm(c) (ISO 16889 Table 4). */
 const usualSlope = 3;
 
 /** What one relative error of size does to the count of a column, as a factor. */
@@ -25,10 +22,9 @@ export interface Slopes {
  */
 export function columnSlopes(counts: CumulativeCounts, place: Ends, onePerMl: number, given?: number): Slopes {
   const local = given ?? localSlope(counts, place.from, onePerMl);
-  if (place.to === null) return { sizing: local, certificate: local };
+  if (place.to === null || counts.perMl[place.to] === 0) return { sizing: local, certificate: local };
   const lower = counts.perMl[place.from] as number;
   const upper = counts.perMl[place.to] as number;
-  if (upper === 0) return { sizing: local, certificate: local };
   const ratio = log((counts.sizes[place.to] as number) / (counts.sizes[place.from] as number));
   // (s / share) with s the slope within the range, which tends to 1 / ratio as the range holds fewer of the particles
   const share = (lower - upper) / lower;

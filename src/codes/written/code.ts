@@ -8,7 +8,6 @@ import { parseCode } from './parseCode.ts';
 
 /** The code itself, or the code that a text says. Errors name the parameter it came by. */
 export function asCode(table: ClassTable, code: string | Code, parameter: string): Code {
-  requireTable(table);
   if (typeof code === 'string') return parseCode(table, code, parameter);
   requireCodeOf(table, code, parameter);
   return code;
@@ -17,10 +16,9 @@ export function asCode(table: ClassTable, code: string | Code, parameter: string
 /** Those of a code, and those that a classification has besides. */
 const codeMembers = ['table', 'parts', 'text', 'evidence', 'worst', 'worstColumns', 'missing'];
 
-/**
- * Throws unless the code was made with this table: one part for each column, in order, each of a class the table has.
- */
+/** Throws unless the code was made with this table: one part for each column, in order, each of one of its classes. */
 export function requireCodeOf(table: ClassTable, code: Code, parameter: string): void {
+  requireTable(table);
   requireObject(code, parameter, 'a code as text, or as parseCode or classify gives it', codeMembers);
   if (code.table !== table.id)
     throw motescaleError('wrong_table', `${parameter}.table`, code.table, `'${table.id}', the table it is read with`);

@@ -18,10 +18,7 @@ export interface FoundCode {
   readonly position: number;
 }
 
-/**
- * Scale numbers and the signs that stand for them, with slashes between. Small engines take few classes of characters
- * in one expression.
- */
+/** A scale number or a sign for one. Small engines take few classes of characters in one expression. */
 const place = '(?:> ?=? ?\\d\\d?|≥ ?\\d\\d?|\\d\\d?|\\*|-)';
 /** What a code may not touch: it would be part of a longer number, a word, or a path. */
 const joined = /[\w./]/;

@@ -1,5 +1,4 @@
 /** How a code is written. Reading what is written gives the same code again. */
-import { requireTable } from '../requireTable.ts';
 import type { ClassTable, Code } from '../types.ts';
 import { requireCodeOf } from './code.ts';
 import { formatAnyParts } from './formatParts.ts';
@@ -16,7 +15,6 @@ import { formatAnyParts } from './formatParts.ts';
  * ```
  */
 export function formatCode(table: ClassTable, code: Code): string {
-  requireTable(table);
   requireCodeOf(table, code, 'code');
   return formatAnyParts(table, code.parts);
 }

@@ -9,10 +9,7 @@ export function notationOf(table: ClassTable): Notation {
   return table.notation ?? 'single';
 }
 
-/**
- * The text of parts that stand in the order of the table's columns, none of them over a span of sizes; `worst` of all
- * the classes.
- */
+/** The text of parts in the order of the table's columns, none over a span of sizes; `worst` of all the classes. */
 export function formatParts(table: ClassTable, parts: readonly CodePart[], worst: string): string {
   const notation = notationOf(table);
   if (notation === 'single') return worst + (parts.some(({ mark }) => mark === 'or_dirtier') ? orDirtier : '');

@@ -70,11 +70,8 @@ const names = ['beforeMg', 'afterMg', 'controlBeforeMg', 'controlAfterMg', 'volu
  * ```
  */
 export function gravimetricLevel(weighing: Weighing): GravimetricLevel {
-  requireMembers(
-    requireObject(weighing, 'weighing', 'a weighing { beforeMg, afterMg, volumeMl, balanceMg }'),
-    'weighing',
-    names,
-  );
+  requireObject(weighing, 'weighing', 'a weighing { beforeMg, afterMg, volumeMl, balanceMg }');
+  requireMembers(weighing, 'weighing', names);
   const { controlBeforeMg, controlAfterMg } = weighing;
   const gain = subtractDecimals(mass(weighing, 'afterMg'), mass(weighing, 'beforeMg'));
   const volumeMl = requireVolume(weighing.volumeMl, 'weighing.volumeMl');

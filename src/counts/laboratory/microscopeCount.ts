@@ -69,11 +69,8 @@ export function microscopeCount(
   count: FieldCount,
   options: { readonly confidence?: number | undefined } = {},
 ): MicroscopeCount {
-  requireMembers(
-    requireObject(count, 'count', 'a count { counted, fields, fieldMm2, effectiveMm2, volumeMl }'),
-    'count',
-    names,
-  );
+  requireObject(count, 'count', 'a count { counted, fields, fieldMm2, effectiveMm2, volumeMl }');
+  requireMembers(count, 'count', names);
   const confidence = confidenceOf(options);
   const counted = requireMeasurableCount(count.counted, 'count.counted');
   const fields = requireFields(count.fields, 'count.fields');

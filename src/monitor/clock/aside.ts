@@ -8,7 +8,7 @@ import { mostAlarms, mostFollowed } from '../rules.ts';
 import { type Entry, isSame } from '../state/state.ts';
 import type { AsideReading, ClockDoubt, MonitorEvent, MonitorState, PreparedMonitor } from '../types.ts';
 import { noneRecent, withReading } from './arrivals.ts';
-import { type Decided, doubtOf, jumpOf } from './clock.ts';
+import { type Decided, type Doubted, doubtOf, isDoubted, jumpOf } from './clock.ts';
 
 /** What is kept of a reading. An alarm that is suppressed in its mode takes no figure of it. */
 export function asideOf(
@@ -45,23 +45,24 @@ export function withAside({ ahead, behind }: ClockDoubt, last: AsideReading): Cl
 }
 
 /**
- * The state on the clock that has been decided, `to` where it has been set or a moment is undone: the reading set aside
- * last is judged as of its time there, or after a gap, as of the time when it came where the clock is kept; the others
- * are named.
+ * The state with the doubt that an input leaves; or on the clock that has been decided, `to` where it has been set or a
+ * moment is undone: the reading set aside last is judged as of its time there, or after a gap, as of the time when it
+ * came where the clock is kept; the others are named.
  */
 export function decide(
   prepared: PreparedMonitor,
   before: MonitorState,
-  decided: Decided,
+  decided: Doubted | Decided,
   to: number,
   events: MonitorEvent[],
 ): MonitorState {
+  if (isDoubted(decided)) return { ...before, clock: decided.doubt };
   const { move, aside, last, doubt } = decided;
   if (move === 'undone') {
     const kept = decide(prepared, before, { ...decided, move: 'in_line' }, to, events);
     return undoMoment(prepared, kept, to, events);
   }
-  const time = aside.length === 0 ? undefined : aside[aside.length - 1];
+  const time = aside[aside.length - 1];
   const isSet = move === 'set';
   const from = before.time as number;
   const jump = jumpOf(prepared, before);

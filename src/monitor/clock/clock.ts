@@ -79,6 +79,8 @@ export function judgeReading(
   return { move: 'behind', doubt: doubtOf(doubt?.ahead, behind) };
 }
 
+const noneAside: readonly number[] = [];
+
 /** An input far ahead: set aside, or the clock is set to it where another agreed with it, or too many were in vain. */
 export function judgeAhead(
   doubt: ClockDoubt | null,
@@ -88,14 +90,8 @@ export function judgeAhead(
 ): Doubted | Decided {
   const ahead = doubt?.ahead;
   if (ahead !== undefined && (Math.abs(time - ahead.time) <= jump || ahead.count >= mostAside)) return set(doubt);
-  const readings = (ahead === undefined ? [] : ahead.readings).concat(reading);
-  const last = ahead?.last;
-  const next = {
-    time,
-    count: ahead === undefined ? 1 : ahead.count + 1,
-    readings,
-    ...(last === undefined ? {} : { last }),
-  };
+  const { count, readings, last } = ahead ?? { count: 0, readings: noneAside, last: undefined };
+  const next = { time, count: count + 1, readings: readings.concat(reading), ...(last === undefined ? {} : { last }) };
   return { move: 'aside', doubt: doubtOf(next, doubt?.behind) };
 }
 

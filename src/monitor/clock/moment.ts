@@ -12,7 +12,7 @@ import type {
   WatchedAlarm,
 } from '../types.ts';
 import { decide } from './aside.ts';
-import { isDoubted, newestOf } from './clock.ts';
+import { newestOf } from './clock.ts';
 import { judgeMoment, leastTold, onReadingsClock } from './momentClock.ts';
 
 /** An input that is no reading; of a unit also that another configuration is in force. */
@@ -27,7 +27,7 @@ export function takeMoment(
 ): MonitorState {
   const { time: moment, lagMs } = onReadingsClock(before, input.time);
   const judged = judgeMoment(prepared, before, moment);
-  let state = isDoubted(judged) ? { ...before, clock: judged.doubt } : decide(prepared, before, judged, moment, events);
+  let state = decide(prepared, before, judged, moment, events);
   if (judged.move === 'set') state = withShelves(before, state);
   let time = before.time === undefined ? moment : Math.max(before.time, moment);
   if (judged.move === 'aside') time = before.time as number;

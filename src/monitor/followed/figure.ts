@@ -135,7 +135,9 @@ function closeOpen(
   if (tellsChanges(plan) && isForgotten) events.push({ ...about, event: 'relearning' });
   // an earlier version kept no sign that it was told
   const told = isUnjudged(known) || (before !== undefined && isToldUnjudged(before));
-  const unjudged = isUnjudged(added.state) || (told && isLearning(added.state));
+  // begun anew, with too few blocks to tell a change
+  const learning = !added.state.settled && added.state.ring.length < rules.shareDays;
+  const unjudged = isUnjudged(added.state) || (told && learning);
   if (tellsChanges(plan) && unjudged !== told)
     events.push({ ...about, event: unjudged ? 'change_unjudged' : 'change_judged' });
   const found = added.change;
@@ -169,11 +171,6 @@ export function sightOf(plan: FollowPlan, { id, change: kept }: FollowedState): 
   const standing = kept !== undefined && isToldUnjudged(kept) ? 'cannot_judge' : standingOf(change);
   const smallestStep = standing === 'watching' ? smallestStepOf(viewOf(plan.detector, change)) : null;
   return { ...about, standing, smallestStep };
-}
-
-/** Begun anew, with too few blocks to tell a change. */
-function isLearning({ settled, ring }: ChangeState): boolean {
-  return !settled && ring.length < rules.shareDays;
 }
 
 /** Over the last blocks, up to the last one. */

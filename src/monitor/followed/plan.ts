@@ -4,7 +4,7 @@ import { nameRule, spanAbove0Rule } from '../../state/rules.ts';
 import { changePlan } from '../../trend/change/advance.ts';
 import { figureRule, followDefaults, mostBlocks, shortestBlockMs } from '../rules.ts';
 import type { FollowedFigure, FollowPlan } from '../types.ts';
-import { followedWords } from '../words.ts';
+import { figureWords } from '../words.ts';
 
 export function followRule(): ObjectRule {
   const amount = 'an amount in the unit of the figure';
@@ -31,11 +31,13 @@ export function followPlan({ id, figure, blockMs, blocks, least, season, resolut
   const scale = 'scaleNumberAt' in figure || 'continuousScaleNumberAt' in figure;
   const smallest = least ?? (scale ? undefined : beyondAll);
   const whole = resolution ?? ('scaleNumberAt' in figure ? 1 : undefined);
-  const plan = {
+  const width = blockMs ?? followDefaults.blockMs;
+  return {
     id,
     figure: { ...figure },
-    blockMs: blockMs ?? followDefaults.blockMs,
+    blockMs: width,
     blocks: blocks ?? followDefaults.blocks,
+    of: `${figureWords(figure)} in blocks of ${width} ms`,
+    detector: changePlan({ least: smallest, season, resolution: whole }),
   };
-  return { ...plan, of: followedWords(plan), detector: changePlan({ least: smallest, season, resolution: whole }) };
 }

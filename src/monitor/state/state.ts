@@ -39,17 +39,15 @@ export function isSame(one: Entry, other: Entry): boolean {
 
 /** One for one, in the order of the configuration. */
 function requireSame(parameter: string, entries: readonly Entry[], length: number, wanted: (i: number) => Entry): void {
-  if (!Array.isArray(entries) || entries.length !== length) {
-    const expected = `${length} of them, as in the configuration; resumeMonitor goes on from others`;
-    throw motescaleError('bad_state', parameter, entries, expected);
-  }
+  const remedy = 'resumeMonitor goes on from others';
+  if (!Array.isArray(entries) || entries.length !== length)
+    throw motescaleError('bad_state', parameter, entries, `${length} of them, as in the configuration; ${remedy}`);
   for (let i = 0; i < length; i += 1) {
-    const { id, of } = wanted(i);
+    const asked = wanted(i);
     const entry = entries[i] as Entry | null;
-    if (entry?.id === id && entry.of === of) continue;
-    const place = `${parameter}[${i}]`;
-    const remedy = 'resumeMonitor goes on from others';
-    if (entry?.id !== id) throw motescaleError('bad_state', `${place}.id`, entry?.id, `'${id}'; ${remedy}`);
-    throw motescaleError('bad_state', `${place}.of`, entry.of, `'${of}'; ${remedy}`);
+    if (entry?.id === asked.id && entry.of === asked.of) continue;
+    const member = entry?.id === asked.id ? 'of' : 'id';
+    const place = `${parameter}[${i}].${member}`;
+    throw motescaleError('bad_state', place, entry?.[member], `'${asked[member]}'; ${remedy}`);
   }
 }

@@ -30,14 +30,22 @@ function listOf(longest: number, of: Rule): ListRule {
   return { kind: 'list', shortest: 0, longest, of };
 }
 
+const optional = { optional: true } as const;
+
+/** One entry or more where there is a list at all. */
+function someOf(longest: number, of: Rule): ListRule {
+  return { kind: 'list', longest, of, ...optional };
+}
+
 export function monitorStateRule(): ObjectRule {
-  const optional = { optional: true } as const;
   const mostBad = figureNames.length + 100;
   // blocks last a minute or more
   const mostBlock = farthest / 60000;
   const block: Rule = { kind: 'number', whole: true, least: -mostBlock, most: mostBlock };
   const figure: NumberRule = { kind: 'number', least: -largestDifference, most: largestDifference };
+  const time: NumberRule = { ...timeRule, ...optional };
   const usualMs: NumberRule = { ...countRule, ...optional };
+  const readings: NumberRule = { ...countRule, least: 1, most: mostRestoredAfter - 1 };
   return {
     kind: 'object',
     expected: 'a state of startMonitor, advanceMonitor or resumeMonitor',
@@ -60,35 +68,20 @@ export function monitorStateRule(): ObjectRule {
         repeated: countRule,
         setAside: countRule,
       }),
-      heard: { ...timeRule, ...optional },
-      receivedAt: { ...timeRule, ...optional },
-      lagMs: { ...timeRule, expected: 'whole milliseconds', ...optional },
+      heard: time,
+      receivedAt: time,
+      lagMs: { ...time, expected: 'whole milliseconds' },
       usualMs,
       stale: setRule,
       unused: unusedRule,
-      bad: { kind: 'list', of: badFigure, longest: mostBad, ...optional },
-      restoring: {
-        kind: 'list',
-        of: objectOf({ figure: badFigure, readings: { ...countRule, least: 1, most: mostRestoredAfter - 1 } }),
-        longest: mostBad,
-        ...optional,
-      },
-      told: {
-        kind: 'list',
-        of: objectOf({
-          finding: { kind: 'word', words: findingCodes },
-          without: { ...countRule, least: 1, most: mostRestoredAfter - 1, ...optional },
-        }),
-        longest: findingCodes.length,
-        ...optional,
-      },
+      bad: someOf(mostBad, badFigure),
+      restoring: someOf(mostBad, objectOf({ figure: badFigure, readings })),
+      told: someOf(
+        findingCodes.length,
+        objectOf({ finding: { kind: 'word', words: findingCodes }, without: { ...readings, ...optional } }),
+      ),
       clock: { ...objectOf(clockMembers()), ...optional },
-      targets: {
-        kind: 'list',
-        longest: mostTables,
-        of: objectOf({ id: nameRule, heard: timeRule, came: setRule, usualMs, stale: setRule }),
-        ...optional,
-      },
+      targets: someOf(mostTables, objectOf({ id: nameRule, heard: timeRule, came: setRule, usualMs, stale: setRule })),
       alarms: listOf(mostAlarms, objectOf({ id: nameRule, of: words, ...memoryMembers() })),
       followed: listOf(
         mostFollowed,
@@ -107,7 +100,6 @@ export function monitorStateRule(): ObjectRule {
 
 /** What is doubted about the clock. */
 function clockMembers(): Members {
-  const optional = { optional: true } as const;
   const figures = (most: number): Rule => ({ kind: 'text', shortest: 0, longest: most * figureChars });
   const last = objectOf({ print: countRule, alarms: figures(mostAlarms), followed: figures(mostFollowed) });
   const doubted = { time: timeRule, count: countRule };

@@ -133,9 +133,12 @@ function figureText(figure: object): string {
   return `${kind} ${(figure as { readonly [kind: string]: string | number })[kind]}`;
 }
 
-/** A list of alarms or of followed figures. */
-function oldList(longest: number, members: Members): Rule {
-  return { kind: 'list', shortest: 0, longest, of: { kind: 'object', members } };
+function objectOf(members: Members): ObjectRule {
+  return { kind: 'object', members };
+}
+
+function oldList(longest: number, of: Rule, shortest = 0): Rule {
+  return { kind: 'list', shortest, longest, of };
 }
 
 /** A function, so that a bundle that resumes nothing has none of it. */
@@ -145,53 +148,43 @@ function rule1(): ObjectRule {
   const edge: Rule = { kind: 'number', whole: true, least: -2e16, most: 2e16 };
   const figureOrNull: Rule = { ...oldFigure, nullable: true };
   const flag: Rule = { kind: 'flag' };
+  const arrivals = { inOrder: oldCount, bad: oldCount, late: oldCount, tooLate: oldCount, repeated: oldCount };
+  const open = objectOf({ block, mean: oldFigure, count: { ...oldCount, least: 1 } });
   // the level and the sums of the CUSUM that 0.1.0 had
   const squares: Rule = { kind: 'number', least: 0, most: 1e130 };
-  const level: Rule = { kind: 'object', members: { count: oldCount, mean: oldFigure, squares } };
-  const sum: Rule = { kind: 'object', members: { sum: { ...oldFigure, least: 0 }, since: block, count: oldCount } };
-  return {
-    kind: 'object',
-    members: {
-      version: { kind: 'number', least: 1, most: 1 },
-      time,
-      // time and fingerprint
-      recent: { kind: 'list', longest: 16, shortest: 0, of: { kind: 'list', shortest: 2, longest: 2, of: time } },
-      same: { kind: 'object', members: { print: oldCount, count: oldCount } },
-      counted: {
-        kind: 'object',
-        members: { inOrder: oldCount, bad: oldCount, late: oldCount, tooLate: oldCount, repeated: oldCount },
-      },
-      heard: time,
-      stale: flag,
-      alarms: oldList(64, { id: oldName, print: oldCount, state: { kind: 'object', members: memory1Members() } }),
-      followed: oldList(32, {
-        id: oldName,
-        print: oldCount,
-        open: {
-          kind: 'object',
-          members: { block, mean: oldFigure, count: { ...oldCount, least: 1 } },
-          nullable: true,
-        },
-        last: block,
-        means: { kind: 'list', shortest: 0, longest: 63, of: figureOrNull },
-        level,
-        up: sum,
-        down: sum,
-        trend: {
-          kind: 'object',
-          members: {
-            from: edge,
-            to: edge,
-            blocks: oldCount,
-            perDay: oldFigure,
-            low: figureOrNull,
-            high: figureOrNull,
-            p: { kind: 'number', least: 0, most: 1, nullable: true },
-            direction: { kind: 'word', words: ['rising', 'falling', 'not distinguishable'] },
-          },
-          nullable: true,
-        },
-      }),
-    },
-  };
+  const level = objectOf({ count: oldCount, mean: oldFigure, squares });
+  const sum = objectOf({ sum: { ...oldFigure, least: 0 }, since: block, count: oldCount });
+  const trend = objectOf({
+    from: edge,
+    to: edge,
+    blocks: oldCount,
+    perDay: oldFigure,
+    low: figureOrNull,
+    high: figureOrNull,
+    p: { kind: 'number', least: 0, most: 1, nullable: true },
+    direction: { kind: 'word', words: ['rising', 'falling', 'not distinguishable'] },
+  });
+  const followed = objectOf({
+    id: oldName,
+    print: oldCount,
+    open: { ...open, nullable: true },
+    last: block,
+    means: oldList(63, figureOrNull),
+    level,
+    up: sum,
+    down: sum,
+    trend: { ...trend, nullable: true },
+  });
+  return objectOf({
+    version: { kind: 'number', least: 1, most: 1 },
+    time,
+    // time and fingerprint
+    recent: oldList(16, oldList(2, time, 2)),
+    same: objectOf({ print: oldCount, count: oldCount }),
+    counted: objectOf(arrivals),
+    heard: time,
+    stale: flag,
+    alarms: oldList(64, objectOf({ id: oldName, print: oldCount, state: objectOf(memory1Members()) })),
+    followed: oldList(32, followed),
+  });
 }

@@ -8,17 +8,14 @@ import { oilCounted } from '../counted.ts';
 import { usualAheadMs } from '../readingLimits.ts';
 import { equalRun } from '../remembered/repeats.ts';
 import { byLine } from './byLine.ts';
-import { type Check, nothing } from './check.ts';
+import { above, type Check, nothing } from './check.ts';
 import { areBothFlat } from './distribution.ts';
 import { isBeyond } from './particles.ts';
 
 /** More pressure than the sensor can take. */
 export const pressureHigh: Check = {
   codes: ['pressure_high'],
-  find: ({ reading: { kPa }, limits: { mostKPa } }) => {
-    if (kPa === undefined || mostKPa === null) return null;
-    return kPa <= mostKPa ? nothing : [{ code: 'pressure_high', value: kPa, limit: mostKPa }];
-  },
+  find: ({ reading: { kPa }, limits: { mostKPa } }) => above('pressure_high', kPa, mostKPa),
 };
 
 /** Volume and flow times time agree where neither is more than so much greater than the other. */
@@ -97,11 +94,11 @@ export const channelsEqual: Check = {
 export const calibrationOverdue: Check = {
   codes: ['calibration_overdue'],
   find: ({ reading: { time, calibratedAt }, limits: { calibrationMs, clockAheadMs } }) => {
-    if (time === undefined || calibratedAt === undefined || calibrationMs === null) return null;
+    if (time === undefined || calibratedAt === undefined) return null;
     const age = time - calibratedAt;
     // calibrated after it was read: one of both times is wrong, and no age is known
     if (-age > (clockAheadMs ?? usualAheadMs)) return null;
-    return age <= calibrationMs ? nothing : [{ code: 'calibration_overdue', value: age, limit: calibrationMs }];
+    return above('calibration_overdue', age, calibrationMs);
   },
 };
 
@@ -109,8 +106,7 @@ export const calibrationOverdue: Check = {
 export const clockAhead: Check = {
   codes: ['clock_ahead'],
   find: ({ reading: { time, receivedAt }, limits: { clockAheadMs } }) => {
-    if (time === undefined || receivedAt === undefined || clockAheadMs === null) return null;
-    const ahead = time - receivedAt;
-    return ahead <= clockAheadMs ? nothing : [{ code: 'clock_ahead', value: ahead, limit: clockAheadMs }];
+    if (time === undefined || receivedAt === undefined) return null;
+    return above('clock_ahead', time - receivedAt, clockAheadMs);
   },
 };

@@ -1,4 +1,4 @@
-/** What a check is. */
+/** What a check is, and what the simplest of them ask: one figure against one limit. */
 import type { ClassColumn, ClassTable, CodePart } from '../../codes/types.ts';
 import type { Sizing } from '../../counts/types.ts';
 import type { Finding, FindingCode, Reading } from '../reading.ts';
@@ -55,3 +55,15 @@ export interface Check {
 }
 
 export const nothing: readonly Found[] = [];
+
+/** A finding where the figure lies above the limit; null where there is no figure or no limit. */
+export function above(code: FindingCode, value: number | undefined, limit: number | null): readonly Found[] | null {
+  if (value === undefined || limit === null) return null;
+  return value > limit ? [{ code, value, limit }] : nothing;
+}
+
+/** A finding where it lies below. */
+export function below(code: FindingCode, value: number | undefined, limit: number | null): readonly Found[] | null {
+  if (value === undefined || limit === null) return null;
+  return value < limit ? [{ code, value, limit }] : nothing;
+}

@@ -7,7 +7,7 @@ import { placeOf } from '../../codes/classIndex.ts';
 import { classifySound } from '../../codes/classify.ts';
 import { usualSizing } from '../../codes/columnSizes.ts';
 import { iso4406, iso4406Microscope } from '../../codes/tables/iso4406.ts';
-import type { ClassTable } from '../../codes/types.ts';
+import type { ClassTable, CodePart } from '../../codes/types.ts';
 import { parseGiven } from '../../codes/written/givenCode.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { caught } from '../../errors.ts';
@@ -49,13 +49,9 @@ export const codeUnreadable: Check = {
       if (!hasOwn(codes, table.id) || seen.indexOf(table.id) >= 0) continue;
       seen.push(table.id);
       const text = codes[table.id] as string;
-      try {
-        if (parseGiven(table, text).parts.every(({ mark }) => mark === 'not_counted'))
-          empty.push(notCounted(table, text));
-      } catch (error) {
-        caught(error);
-        unreadable.push(text);
-      }
+      const parts = partsOf(table, text);
+      if (parts === null) unreadable.push(text);
+      else if (parts.every(({ mark }) => mark === 'not_counted')) empty.push(notCounted(table, text));
     }
     const isKnown = unreadable.length + empty.length < seen.length;
     // a code of a table that is not at hand may say what this does not
@@ -70,6 +66,16 @@ export const codeUnreadable: Check = {
     return found.concat([isKnown ? { ...one, quality: 'uncertain' } : one]);
   },
 };
+
+/** The parts of a code; null of one that cannot be read. */
+export function partsOf(table: ClassTable, text: string): readonly CodePart[] | null {
+  try {
+    return parseGiven(table, text).parts;
+  } catch (error) {
+    caught(error);
+    return null;
+  }
+}
 
 /** Of a code that says nothing of any size, and so nothing of the oil. */
 function notCounted(table: ClassTable, received: string): Found {

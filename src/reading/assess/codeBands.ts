@@ -2,14 +2,12 @@
 import { hasOwn } from '../../checks.ts';
 import { limitAt, limitPerMl, placeOf } from '../../codes/classIndex.ts';
 import { usualSizing } from '../../codes/columnSizes.ts';
-import type { ClassColumn, ClassTable, CodePart } from '../../codes/types.ts';
-import { parseGiven } from '../../codes/written/givenCode.ts';
+import type { ClassColumn, ClassTable } from '../../codes/types.ts';
 import type { Sizing } from '../../counts/types.ts';
-import { caught } from '../../errors.ts';
 import type { Reading } from '../reading.ts';
 import type { ReadingLimits } from '../readingLimits.ts';
 import type { Band, BandedCode, Context, Found, HasTable } from './check.ts';
-import { knownTables } from './code.ts';
+import { knownTables, partsOf } from './code.ts';
 
 /** Looks at the bands of one code, in order of size. */
 export type Look = (bands: readonly Band[], limits: ReadingLimits, sizing: Sizing) => Found | null;
@@ -40,7 +38,7 @@ function bandsOf(table: ClassTable, text: string): Band[] {
   // sizes of two sizings stand in no order
   const sizing = usualSizing(table);
   const bands: Band[] = [];
-  partsOf(table, text).forEach(({ class: name, mark }, i) => {
+  (partsOf(table, text) ?? []).forEach(({ class: name, mark }, i) => {
     const size = (table.columns[i] as ClassColumn).from[sizing];
     if (size === undefined) return;
     const place = name === null ? -1 : placeOf(table, name);
@@ -52,13 +50,4 @@ function bandsOf(table: ClassTable, text: string): Band[] {
     bands.push({ size, mark, moreThan, upTo });
   });
   return bands;
-}
-
-function partsOf(table: ClassTable, text: string): readonly CodePart[] {
-  try {
-    return parseGiven(table, text).parts;
-  } catch (error) {
-    caught(error);
-    return [];
-  }
 }

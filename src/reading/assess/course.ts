@@ -2,10 +2,9 @@
  * What only the readings before can tell, beside stuck counts: a thermometer or water sensor that has frozen, a flow
  * that pulsates, oil that stood or has not settled since the flow began.
  */
-import type { FigureName } from '../reading.ts';
 import { type FlowCourse, mostAge, mostMicrolitres, notRun } from '../remembered/repeats.ts';
 import { mayBeAtRest, steadyLimit } from '../remembered/steady.ts';
-import { type Check, type Found, nothing } from './check.ts';
+import { below, type Check, type Found, nothing } from './check.ts';
 
 /** Of a flow that has only been bad. */
 const notTold: Partial<FlowCourse> = {};
@@ -24,7 +23,7 @@ export const sensorStuck: Check = {
       // oil with free water in it stands at the upper end; at the lower one a cut wire does sooner than any oil
       if (name === 'waterSaturation' && one.value === 1) continue;
       const limit = steadyLimit(one, stuckChance);
-      if (one.run >= limit) found.push({ code: 'values_stuck', value: one.run, limit, affects: [name as FigureName] });
+      if (one.run >= limit) found.push({ code: 'values_stuck', value: one.run, limit, affects: [name] });
     }
     return found;
   },
@@ -81,8 +80,5 @@ export const standingOil: Check = {
 /** Ended before the last reading that has a time. */
 export const clockBackwards: Check = {
   codes: ['clock_backwards'],
-  find: ({ reading: { time }, repeats }) => {
-    if (time === undefined || repeats === null || repeats.before === null) return null;
-    return time >= repeats.before ? nothing : [{ code: 'clock_backwards', value: time, limit: repeats.before }];
-  },
+  find: ({ reading, repeats }) => below('clock_backwards', reading.time, repeats === null ? null : repeats.before),
 };

@@ -49,7 +49,7 @@ export const flatDistribution: Check = {
     const { counts } = reading;
     if (counts === undefined || flattestSteepness === null || counts.sizing === 'microscope') return null;
     const scale = scaleOf(counts);
-    const first = firstFrom(scale, smallest);
+    const first = firstOf(scale);
     const particles = particlesCounted(reading, counts) ?? counts.perMl;
     const { perMl } = counts;
     const told: number[] = [];
@@ -89,7 +89,7 @@ export const flatDistribution: Check = {
 export function areBothFlat(reading: Reading, counts: CumulativeCounts, i: number, flattest: number): boolean {
   if (counts.sizing === 'microscope') return false;
   const scale = scaleOf(counts);
-  const first = firstFrom(scale, smallest);
+  const first = firstOf(scale);
   if (first > i - 1) return false;
   const particles = particlesCounted(reading, counts) ?? counts.perMl;
   const isFlat = (from: number, to: number) =>
@@ -130,8 +130,7 @@ export function flatBetween(
 ): Flat | null {
   const [smaller, larger] = [scale[from] as number, scale[to] as number];
   const ratio = (perMl[from] as number) / (perMl[to] as number);
-  if (ratio < 1) return null;
-  if (isPlainlySteep(ratio, smaller, larger, flattest)) return null;
+  if (ratio < 1 || isPlainlySteep(ratio, smaller, larger, flattest)) return null;
   const figure = slope(scale, perMl, from, to);
   const below = first < from ? slope(scale, perMl, first, from) : Infinity;
   const limit = Math.min(flattest * (log10(smaller) + log10(larger)), below);
@@ -164,9 +163,10 @@ function scaleOf(counts: CumulativeCounts): readonly number[] {
   return counts.sizing === 'iso11171' ? counts.sizes : counts.sizes.map((size) => micrometresC(size, counts));
 }
 
-function firstFrom(scale: readonly number[], least: number): number {
+/** The place of the smallest size that is looked at. */
+function firstOf(scale: readonly number[]): number {
   let i = 0;
-  while (i < scale.length && (scale[i] as number) < least) i += 1;
+  while (i < scale.length && (scale[i] as number) < smallest) i += 1;
   return i;
 }
 

@@ -2,21 +2,21 @@
  * A figure that no oil can have: the sensor has failed, not the oil. The figure then counts as not measured, for every
  * other check; the counts are as good as before.
  */
+import type { Writable } from '../../state/writable.ts';
 import { asItFlowed } from '../atRest.ts';
-import type { FigureName, Reading } from '../reading.ts';
+import type { Reading } from '../reading.ts';
 import type { ReadingLimits } from '../readingLimits.ts';
 import { type Check, type Context, type Found, nothing } from './check.ts';
 
-type Bands = 'plausibleKPa' | 'plausibleCelsius' | 'plausibleMm2PerS';
-
-const looked: readonly (readonly [figure: 'kPa' | 'celsius' | 'mm2PerS', band: Bands])[] = [
+const looked = [
   ['kPa', 'plausibleKPa'],
   ['celsius', 'plausibleCelsius'],
   ['mm2PerS', 'plausibleMm2PerS'],
-];
+  ['coldestCelsius', 'plausibleCelsius'],
+] as const;
 
 /** The end of the band that a figure lies beyond; null within, and where there is none. */
-function beyond(figure: number | undefined, band: ReadingLimits[Bands]): number | null {
+function beyond(figure: number | undefined, band: ReadingLimits['plausibleKPa']): number | null {
   if (figure === undefined || band === null) return null;
   if (figure < band.low) return band.low;
   return figure > band.high ? band.high : null;
@@ -28,7 +28,7 @@ function areWithin({ kPa, celsius, mm2PerS }: Reading, limits: ReadingLimits): b
   return isWithin(kPa, plausibleKPa) && isWithin(celsius, plausibleCelsius) && isWithin(mm2PerS, plausibleMm2PerS);
 }
 
-function isWithin(figure: number | undefined, band: ReadingLimits[Bands]): boolean {
+function isWithin(figure: number | undefined, band: ReadingLimits['plausibleKPa']): boolean {
   return figure === undefined || (band !== null && figure >= band.low && figure <= band.high);
 }
 
@@ -40,11 +40,12 @@ export const figureImplausible: Check = {
     const found: Found[] = [];
     let open = false;
     for (const [name, band] of looked) {
+      // it has no quality: it is only left out
+      if (name === 'coldestCelsius') continue;
       const value = reading[name];
       if (value !== undefined && limits[band] === null) open = true;
       const limit = beyond(value, limits[band]);
-      if (limit !== null)
-        found.push({ code: 'figure_implausible', value: value as number, limit, affects: [name as FigureName] });
+      if (limit !== null) found.push({ code: 'figure_implausible', value: value as number, limit, affects: [name] });
     }
     return found.length === 0 && open ? null : found;
   },
@@ -54,14 +55,13 @@ export const figureImplausible: Check = {
 export function plausibleOf(context: Context): Context {
   const { reading, limits, repeats } = context;
   const flowed = asItFlowed(reading, limits, repeats);
-  if (flowed === reading && reading.coldestCelsius === undefined && areWithin(reading, limits)) return context;
-  let kept: { -readonly [Name in keyof Reading]: Reading[Name] } = flowed;
-  const leave = (name: 'kPa' | 'celsius' | 'mm2PerS' | 'coldestCelsius', band: Bands) => {
-    if (beyond(reading[name], limits[band]) === null) return;
+  if (reading.coldestCelsius === undefined && areWithin(reading, limits))
+    return flowed === reading ? context : { ...context, reading: flowed };
+  let kept: Writable<Reading> = flowed;
+  for (const [name, band] of looked) {
+    if (beyond(reading[name], limits[band]) === null) continue;
     if (kept === reading) kept = { ...reading };
     delete kept[name];
-  };
-  for (const [name, band] of looked) leave(name, band);
-  leave('coldestCelsius', 'plausibleCelsius');
+  }
   return kept === reading ? context : { ...context, reading: kept };
 }

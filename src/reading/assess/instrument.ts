@@ -5,7 +5,7 @@
 import { mostZeroError, restLimit } from '../atRest.ts';
 import { figureNames } from '../rules.ts';
 import { byLine } from './byLine.ts';
-import { type Check, nothing } from './check.ts';
+import { above, below, type Check, nothing } from './check.ts';
 
 /**
  * No flow at all, or no more than a flow meter shows at standstill: nothing new was counted. Where no limits tell, and
@@ -44,7 +44,7 @@ export const flow: Check = {
     if (mlPerMin === undefined || band === null) return null;
     if (mlPerMin === 0) return nothing;
     if (mlPerMin < band.low) return [{ code: 'flow_low', value: mlPerMin, limit: band.low }];
-    return mlPerMin > band.high ? [{ code: 'flow_high', value: mlPerMin, limit: band.high }] : nothing;
+    return above('flow_high', mlPerMin, band.high);
   },
 };
 
@@ -54,10 +54,7 @@ export const flow: Check = {
  */
 export const pressure: Check = {
   codes: ['pressure_low'],
-  find: ({ reading: { kPa }, limits: { leastKPa } }) => {
-    if (kPa === undefined || leastKPa === null) return null;
-    return kPa >= leastKPa ? nothing : [{ code: 'pressure_low', value: kPa, limit: leastKPa }];
-  },
+  find: ({ reading: { kPa }, limits: { leastKPa } }) => below('pressure_low', kPa, leastKPa),
 };
 
 /** Oil too thick for the sensor or its pump, as measured; where it is not, by the temperature. */
@@ -69,10 +66,9 @@ export const viscosity: Check = {
     const line = measured === undefined ? byLine(context) : null;
     const value = measured ?? line?.mm2PerS;
     if (value === undefined || mostMm2PerS === null) return null;
-    const isHigh = value > mostMm2PerS;
     // beyond the end of the line the oil is thicker, or thinner, and a limit on the other side says nothing
-    if (line !== null && line.beyond !== null && isHigh !== (line.beyond === 'thicker')) return null;
-    return isHigh ? [{ code: 'viscosity_high', value, limit: mostMm2PerS }] : nothing;
+    if (line !== null && line.beyond !== null && value > mostMm2PerS !== (line.beyond === 'thicker')) return null;
+    return above('viscosity_high', value, mostMm2PerS);
   },
 };
 
@@ -82,17 +78,14 @@ export const temperature: Check = {
   find: ({ reading: { celsius }, limits: { celsius: band } }) => {
     if (celsius === undefined || band === null) return null;
     if (celsius < band.low) return [{ code: 'temperature_low', value: celsius, limit: band.low }];
-    return celsius > band.high ? [{ code: 'temperature_high', value: celsius, limit: band.high }] : nothing;
+    return above('temperature_high', celsius, band.high);
   },
 };
 
 /** The line still holds oil from before. */
 export const unflushed: Check = {
   codes: ['line_not_flushed'],
-  find: ({ reading: { flushedMl }, limits: { flushMl } }) => {
-    if (flushedMl === undefined || flushMl === null) return null;
-    return flushedMl >= flushMl ? nothing : [{ code: 'line_not_flushed', value: flushedMl, limit: flushMl }];
-  },
+  find: ({ reading: { flushedMl }, limits: { flushMl } }) => below('line_not_flushed', flushedMl, flushMl),
 };
 
 /** What the instrument itself says of its figures. */

@@ -2,7 +2,7 @@
 import { sizings } from '../../counts/checkCounts.ts';
 import type { CumulativeCounts, Sizing } from '../../counts/index.ts';
 import { particlesCounted } from '../counted.ts';
-import { type Check, type Needed, nothing } from './check.ts';
+import { type Check, type Found, type Needed, nothing } from './check.ts';
 
 /** The sizes an ISO 4406 code is made of, for each sizing. */
 const codeSizes: Readonly<Record<Sizing, readonly number[]>> = {
@@ -52,19 +52,20 @@ function sizesAsked(counts: CumulativeCounts, own: readonly number[] | null): re
 /** More particles of a size and larger than of a smaller size and larger: not possible, so a channel is wrong. */
 export const countsRise: Check = {
   codes: ['counts_rise_with_size'],
-  find: ({ reading: { counts } }) => {
-    if (counts === undefined) return null;
-    const { sizes, perMl, sizing } = counts;
-    for (let i = 1; i < sizes.length; i += 1) {
-      const value = perMl[i] as number;
-      const limit = perMl[i - 1] as number;
-      if (value <= limit) continue;
-      const pair = [sizes[i - 1] as number, sizes[i] as number];
-      return [{ code: 'counts_rise_with_size', value, limit, sizes: pair, sizing }];
-    }
-    return nothing;
-  },
+  find: ({ reading: { counts } }) => (counts === undefined ? null : risenIn(counts)),
 };
+
+/** The first pair of sizes of which the larger has more. */
+export function risenIn({ sizes, perMl, sizing }: CumulativeCounts): readonly Found[] {
+  for (let i = 1; i < sizes.length; i += 1) {
+    const value = perMl[i] as number;
+    const limit = perMl[i - 1] as number;
+    if (value <= limit) continue;
+    const pair = [sizes[i - 1] as number, sizes[i] as number];
+    return [{ code: 'counts_rise_with_size', value, limit, sizes: pair, sizing }];
+  }
+  return nothing;
+}
 
 /** So many particles that several pass at once and count as one larger: the true count is higher. */
 export const coincidence: Check = {

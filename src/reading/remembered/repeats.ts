@@ -141,8 +141,7 @@ function withCounts(
  * takes.
  */
 function isSameMeasurement({ runs }: Draft, { time, measuringSeconds }: Reading, from: number | null): boolean {
-  for (let i = 0; i < runs.length; i += 1) if (runs[i] === 1) return false;
-  if (time === undefined || measuringSeconds === undefined || from === null) return false;
+  if (runs.indexOf(1) >= 0 || time === undefined || measuringSeconds === undefined || from === null) return false;
   return time >= from && time - from < 1000 * measuringSeconds;
 }
 
@@ -176,9 +175,9 @@ function flowAfter(
   const told = before === undefined || lastTime === null ? null : lastTime - (before.age ?? 0);
   if (mlPerMin === undefined) {
     if (before === undefined) return before;
-    const { gap: left, ...rest } = before;
-    const aged = withAge<FlowCourse & { age?: number }>({ ...rest }, told, now);
-    return left === undefined || aged.age !== undefined ? aged : { ...aged, gap: left };
+    const aged: Writable<FlowCourse> = withAge({ ...before }, told, now);
+    if (aged.age !== undefined) delete aged.gap;
+    return aged;
   }
   const next: Writable<FlowCourse> = { last: mlPerMin, swing: 0, swings: 0 };
   if (before === undefined) return next;

@@ -7,9 +7,10 @@ import type { PeriodQualities } from '../period/periodFigures.ts';
 import { durationText, figure, fill, percentText, whole } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import type { OffsetAt } from '../timeText.ts';
+import { extentOf } from './countScale.ts';
 import type { TrendData } from './trend/trendData.ts';
 import type { ChartEvent } from './trend/trendEvents.ts';
-import { type Panel, tooManyText } from './trend/trendPanel.ts';
+import { type Panel, tooManyText, valuesOf } from './trend/trendPanel.ts';
 import type { TrendBand } from './trend/trendSeries.ts';
 
 /** A trend, as far as it can be told. */
@@ -38,33 +39,22 @@ export function trendAlternative(
   { title, period, panels, qualities, some, lastCounted, coverage, notes, events, offset, at }: TrendShown,
   texts: Texts,
 ): string {
-  const { alternative, separator } = texts.charts;
+  const { alternative, separator, badSpan, noReadings, nothingDrawn } = texts.charts;
   const sentences = [titleSentence(title, texts)];
   const buckets = bucketNotes(panels, texts);
-  const { badSpan, noReadings, nothingDrawn } = texts.charts;
   const none = some ? nothingDrawn : noReadings;
   const nothing = panels.some(({ series }) => series.badTimes.length > 0) ? badSpan : none;
   const drawn = buckets.length === 0 ? nothing : buckets.join(separator);
   const readings = qualities === null ? drawn : qualitiesText(qualities, alternative.qualities, texts);
-  sentences.push(period === null ? `${texts.charts.noReadings}.` : fill(alternative.readings, { readings, period }));
+  sentences.push(period === null ? `${noReadings}.` : fill(alternative.readings, { readings, period }));
   const gaps = gapsText(coverage, texts, at);
   if (gaps !== '') sentences.push(gaps);
   for (const { figure: word, series, title: size } of panels) {
     const { last } = series;
     const codes = series.codes.filter((code) => !isTooMany(code));
     const beyond = tooManyText(series, texts);
-    let low = Infinity;
-    let high = -Infinity;
-    for (const { count, quality } of series.points) {
-      if (quality === 'bad') continue;
-      low = Math.min(low, count);
-      high = Math.max(high, count);
-    }
-    for (const bucket of series.buckets) {
-      low = Math.min(low, bucket.low);
-      high = Math.max(high, bucket.high);
-    }
     if (last !== null) {
+      const { low, high } = extentOf(valuesOf(series));
       const written = (value: number) => (word === null ? figure(value, texts) : measuredText(word, value, texts));
       const { time, value, isMean } = last;
       const template = isMean ? 'lastMean' : word === null && time < lastCounted ? 'lastDrawn' : 'last';
@@ -88,22 +78,14 @@ export function trendAlternative(
 
 /** What is drawn of buckets, with their width; empty without any. */
 export function bucketNotes(panels: readonly Panel[], texts: Texts): string[] {
-  const { buckets, codeBuckets } = texts.charts;
-  let least = Infinity;
-  let most = 0;
-  for (const { series } of panels)
-    for (const width of series.widths) {
-      least = Math.min(least, width);
-      most = Math.max(most, width);
-    }
-  if (most === 0) return [];
-  const widths = [least, most].map((ms) => durationText(ms / 60000, texts));
-  const width = widths[0] === widths[1] ? (widths[0] as string) : widths.join('–');
-  const has = (name: 'buckets' | 'codes') => panels.some(({ series }) => series[name].length > 0);
-  const notes: string[] = [];
-  if (has('buckets')) notes.push(fill(buckets, { width }));
-  if (has('codes')) notes.push(fill(codeBuckets, { width }));
-  return notes;
+  const templates = { buckets: texts.charts.buckets, codes: texts.charts.codeBuckets };
+  const { low, high } = extentOf(panels.reduce<number[]>((all, { series }) => all.concat(series.widths), []));
+  if (low > high) return [];
+  const [least, most] = [low, high].map((ms) => durationText(ms / 60000, texts)) as [string, string];
+  const width = least === most ? least : `${least}–${most}`;
+  return (['buckets', 'codes'] as const)
+    .filter((name) => panels.some(({ series }) => series[name].length > 0))
+    .map((name) => fill(templates[name], { width }));
 }
 
 /** Which share of the time of buckets was bad, and which unknown; what is not the same in all panels by panel. */
@@ -125,12 +107,8 @@ export function knownNotes(panels: readonly Panel[], texts: Texts): string[] {
 
 /** The least and the most that the codes of a size allow. */
 function codesText(codes: readonly TrendBand[], texts: Texts): { low: string; high: string } {
-  let low = Infinity;
-  let high = 0;
-  for (const code of codes) {
-    low = Math.min(low, code.low);
-    high = Math.max(high, code.high ?? Infinity);
-  }
+  const { low } = extentOf(codes.map((code) => code.low));
+  const { high } = extentOf(codes.map((code) => code.high ?? Infinity));
   return { low: figure(low, texts), high: high === Infinity ? '∞' : figure(high, texts) };
 }
 

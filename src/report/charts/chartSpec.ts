@@ -6,6 +6,7 @@
  * The layout is worked out here and not by the renderer: the picture has the width asked for on every machine, and
  * nothing moves with the letters a viewer happens to have.
  */
+import type { Look } from '../look.ts';
 import { bold, drawable, notesIn, widestOf, wrapped } from './textWidth.ts';
 
 /**
@@ -79,14 +80,11 @@ export interface ChartPart {
 }
 
 interface ChartLayout {
-  readonly title: string;
+  readonly look: Look;
   /** What marks and lines mean, joined as they fit. */
   readonly notes: readonly string[];
-  readonly separator: string;
   /** Read aloud for the picture. */
   readonly description: string;
-  /** Of the whole picture. */
-  readonly width: number;
   /** From the edge of the picture to the plot. */
   readonly left: number;
   readonly right: number;
@@ -97,20 +95,18 @@ interface ChartLayout {
   readonly between: number;
   readonly below: number;
   readonly parts: readonly ChartPart[];
-  readonly vegaLite: 5 | 6;
 }
 
 export function chart(layout: ChartLayout): ChartSpec {
-  const { width, left, right, above, overhang, between, below, parts } = layout;
+  const { look, left, right, above, overhang, between, below, parts } = layout;
+  const { title, width, texts, vegaLite } = look;
   const plot = width - left - right;
-  const text = wrapped(drawable(layout.title), width - 2 * rim, titleSize * bold);
-  const subtitle = notesIn(layout.notes.map(drawable), layout.separator, width - 2 * rim);
+  const text = wrapped(drawable(title), width - 2 * rim, titleSize * bold);
+  const subtitle = notesIn(layout.notes.map(drawable), texts.charts.separator, width - 2 * rim);
   const head = text.length * titleLine + subtitlePadding + subtitle.length * lineHeight;
-  let height = below;
-  for (const part of parts) height += part.height;
-  height += between * (parts.length - 1);
+  const height = parts.reduce((sum, part) => sum + part.height, below + between * (parts.length - 1));
   return {
-    $schema: layout.vegaLite === 5 ? vegaLite5Schema : vegaLiteSchema,
+    $schema: vegaLite === 5 ? vegaLite5Schema : vegaLiteSchema,
     description: drawable(layout.description),
     background: 'white',
     // the parts have one width, which the renderer adds; their heights it does not
@@ -202,7 +198,8 @@ export function textPart(lines: readonly string[], left: number): ChartPart {
  */
 export function tablePart(
   rows: readonly (readonly string[])[],
-  { width, left }: Pick<ChartLayout, 'width' | 'left'>,
+  width: number,
+  left: number,
   leftAligned: number,
 ): ChartPart {
   const widths = (rows[0] ?? []).map((_head, column) => widestOf(rows.map((row) => row[column] ?? '')));

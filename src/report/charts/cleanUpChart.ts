@@ -1,5 +1,5 @@
 /** A clean-up as a chart: the count at each size over the minutes of filtering, and when the target is reached. */
-import { requireMembers, requireNonNegative, requireObject, requirePositive, requireWholeArray } from '../../checks.ts';
+import { requireNonNegative, requireObject, requirePositive, requireWholeArray } from '../../checks.ts';
 import { type ClassTable, type Code, limitsOf } from '../../codes/index.ts';
 import { checkCounts } from '../../counts/checkCounts.ts';
 import type { Sizing } from '../../counts/index.ts';
@@ -30,6 +30,7 @@ import {
   tablePart,
 } from './chartSpec.ts';
 import {
+  type CleanUpFrame,
   groundOf,
   lineLayers,
   lineNames,
@@ -38,16 +39,7 @@ import {
   targetNames,
   targetSize,
 } from './cleanUpLayers.ts';
-import {
-  axisRoom,
-  type CountScale,
-  countAxis,
-  countEncoding,
-  countScale,
-  decadesOf,
-  type Span,
-  spanOf,
-} from './countScale.ts';
+import { axisRoom, countAxis, countEncoding, countScale, decadesOf, type Span, spanOf } from './countScale.ts';
 import { roundMarks } from './figureScale.ts';
 import { widestOf } from './textWidth.ts';
 
@@ -70,7 +62,6 @@ export interface CleanUpChartOptions {
   readonly vegaLite?: 5 | 6 | undefined;
 }
 
-const members = ['title', 'minutes', 'table', 'target', 'measured', 'width', 'texts', 'vegaLite'];
 const height = 300;
 
 /**
@@ -96,8 +87,9 @@ const height = 300;
  * ```
  */
 export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): ChartSpec {
-  requireMembers(requireObject(options, 'options', 'options { minutes }'), 'options', members);
-  const { title, width, texts, vegaLite } = requireLook(options, 'cleanUp', 640);
+  requireObject(options, 'options', 'options { minutes }');
+  const look = requireLook(options, 'cleanUp', 640, ['minutes', 'table', 'target', 'measured']);
+  const { title, width, texts } = look;
   const { charts } = texts;
   const minutes = requirePositive(options.minutes, 'options.minutes', 'minutes of filtering, above 0');
   const curve = cleanUpCurve(tank, minutes, 120);
@@ -111,7 +103,6 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
   const none = measured.some(({ counts }) => ranges.some((range) => countIn(counts, range) === 0));
   const scale = countScale(spanFor(ranges, curve, targets, measured), height, none);
   const hours = minutes > 240;
-  const frame = { scale, minutes, unit: hours ? 60 : 1 };
   const left = axisRoom([scale], texts);
   // a line may end far below its name: the name shows how it is drawn
   const lineTexts = ranges.map((range, i) => {
@@ -120,6 +111,7 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
   });
   const right = Math.ceil(widestOf(lineTexts)) + 7 + rim;
   const plot = width - left - right;
+  const frame: CleanUpFrame = { ranges, curve, measured, time, scale, minutes, unit: hours ? 60 : 1, plot };
   const notes = [particlesText(ranges, texts), charts.cleanUp.assumes];
   if (measured.length > 0) notes.push(charts.cleanUp.marks);
   if (none) notes.push(charts.cleanUp.zero);
@@ -129,30 +121,26 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
     notes.push(fill(charts.cleanUp.target, { standard: shortTitle(table), code: codeText(options.target), outcome }));
   }
   // what stands later lies above
-  const layer = [...reachedLayer(time, frame), ...targetLayers(time, frame)];
-  const ofSizes = ranges.map((_range, i) => lineLayers(ranges, i, curve, measured, frame, plot, texts));
+  const layer = [...reachedLayer(frame), ...targetLayers(frame)];
+  const ofSizes = ranges.map((range, i) => lineLayers(range, i, frame, texts));
   for (const [line] of ofSizes) layer.push(line as Spec);
   const namesOf = (range: SizeRange) => {
     const size = rangeText(range, sizing, texts);
     return [fill(charts.cleanUp.targetAt, { size }), size];
   };
-  const targetTexts = targetNames(time, ranges, curve, measured, namesOf, frame, plot);
+  const targetTexts = targetNames(namesOf, frame);
   // a line that has to run through a name is broken there, a mark is not
   layer.push(groundOf(targetTexts));
   for (const [, ...marks] of ofSizes) layer.push(...marks);
   layer.push(placedTexts(targetTexts, { fontSize: targetSize }));
-  layer.push(placedTexts(lineNames(ranges, lineTexts, curve, frame, plot)));
+  layer.push(placedTexts(lineNames(lineTexts, frame)));
   const axisTitle = hours ? charts.cleanUp.hours : charts.cleanUp.minutes;
-  const parts: ChartPart[] = [
-    { height, spec: { layer, encoding: axesOf(scale, minutes / frame.unit, plot, axisTitle, texts) } },
-  ];
-  if (time !== null) parts.push(timesPart(time, targets, sizing, { width, left }, texts));
+  const parts: ChartPart[] = [{ height, spec: { layer, encoding: axesOf(frame, axisTitle, texts) } }];
+  if (time !== null) parts.push(tablePart(timeRows(time, targets, sizing, texts), width, left, 3));
   return chart({
-    title,
+    look,
     notes,
-    separator: charts.separator,
-    description: spoken(title, notes, curveSentences(ranges, sizing, curve, minutes, texts), texts),
-    width,
+    description: spoken(title, notes, curveSentences(frame, sizing, texts), texts),
     left,
     right,
     above: 14,
@@ -160,12 +148,12 @@ export function cleanUpChart(tank: TankBySize, options: CleanUpChartOptions): Ch
     between: 44,
     below: time === null ? 44 : 0,
     parts,
-    vegaLite,
   });
 }
 
 /** Minutes or hours along, counts up. */
-function axesOf(scale: CountScale, end: number, plot: number, title: string, texts: Texts): Spec {
+function axesOf({ scale, minutes, unit, plot }: CleanUpFrame, title: string, texts: Texts): Spec {
+  const end = minutes / unit;
   const values = roundMarks(end, Math.max(3, Math.floor(plot / 60)));
   return {
     x: {
@@ -185,31 +173,19 @@ function axesOf(scale: CountScale, end: number, plot: number, title: string, tex
   };
 }
 
-/** When each size is reached, as a table. */
-function timesPart(
-  time: TimeToCode,
-  targets: readonly CodeAtSize[],
-  sizing: Sizing,
-  place: { readonly width: number; readonly left: number },
-  texts: Texts,
-): ChartPart {
+/** When each size is reached, row by row, below a head. */
+function timeRows(time: TimeToCode, targets: readonly CodeAtSize[], sizing: Sizing, texts: Texts): string[][] {
   const { headSize, headTarget, headReached, notReached, metFromStart } = texts.charts.cleanUp;
   const rows = time.sizes.map(({ minutes, ...range }) => [
     rangeText(rangeOf(range), sizing, texts),
     atSize(targets, range.size)?.label ?? '',
     minutes === null ? notReached : minutes === 0 ? metFromStart : durationText(minutes, texts),
   ]);
-  return tablePart([[headSize, headTarget, headReached], ...rows], place, 3);
+  return [[headSize, headTarget, headReached], ...rows];
 }
 
 /** The curve of each size in words. */
-function curveSentences(
-  ranges: readonly SizeRange[],
-  sizing: Sizing,
-  curve: readonly CleanUpPoint[],
-  minutes: number,
-  texts: Texts,
-): string[] {
+function curveSentences({ ranges, curve, minutes }: CleanUpFrame, sizing: Sizing, texts: Texts): string[] {
   return ranges.map((range) => {
     const at = (point: CleanUpPoint | undefined) => figure((point && countIn(point.counts, range)) ?? 0, texts);
     const places = { size: rangeText(range, sizing, texts), from: at(curve[0]), to: at(curve[curve.length - 1]) };
@@ -245,9 +221,7 @@ function outcomeText({ minutes, heldUntil, slowestSize, sizes }: TimeToCode, siz
   const { never, metFromStart, reached, lostAgain } = texts.charts.cleanUp;
   if (minutes === null) {
     const slowest = sizes.filter(({ size }) => size === slowestSize);
-    return fill(never, {
-      size: slowest.map((range) => rangeText(rangeOf(range), sizing, texts)).join(''),
-    });
+    return fill(never, { size: slowest.map((range) => rangeText(rangeOf(range), sizing, texts)).join('') });
   }
   const met = minutes === 0 ? metFromStart : fill(reached, { duration: durationText(minutes, texts) });
   if (heldUntil === null) return met;
@@ -257,13 +231,13 @@ function outcomeText({ minutes, heldUntil, slowestSize, sizes }: TimeToCode, siz
 function checkMeasured(measured: readonly CleanUpPoint[], minutes: number, sizing: Sizing): readonly CleanUpPoint[] {
   requireWholeArray(measured, 'options.measured');
   measured.forEach((point, i) => {
-    requireObject(point, `options.measured[${i}]`, 'a point { minutes, counts }', ['minutes', 'counts']);
-    requireNonNegative(point.minutes, `options.measured[${i}].minutes`);
-    checkCounts(point.counts, `options.measured[${i}].counts`);
-    if (point.counts.sizing !== sizing) {
-      const parameter = `options.measured[${i}].counts.sizing`;
-      throw motescaleError('sizing_not_convertible', parameter, point.counts.sizing, `'${sizing}', as in the tank`);
-    }
+    const path = `options.measured[${i}]`;
+    requireObject(point, path, 'a point { minutes, counts }', ['minutes', 'counts']);
+    requireNonNegative(point.minutes, `${path}.minutes`);
+    checkCounts(point.counts, `${path}.counts`);
+    const own = point.counts.sizing;
+    if (own !== sizing)
+      throw motescaleError('sizing_not_convertible', `${path}.counts.sizing`, own, `'${sizing}', as in the tank`);
   });
   return measured.filter((point) => point.minutes <= minutes);
 }

@@ -4,36 +4,35 @@ import { countIn, rangeOf, type SizeRange } from '../sizeRange.ts';
 import type { Texts } from '../texts/types.ts';
 import { numberLabel } from './axisLabels.ts';
 import { byPixel, dashes, ink, layerOf, layersOf, type PlacedText, type Spec, shapes } from './chartSpec.ts';
-import { type CountScale, drawnAt, held, pixelOf } from './countScale.ts';
+import { type CountScale, drawnAt, held, leastApart, pixelOf } from './countScale.ts';
 import { textWidth } from './textWidth.ts';
 
 /** The size of the letters of a limit. */
 export const targetSize = 10;
 
-/** What the chart spans, and how many minutes a unit of its axis has. */
-interface CleanUpFrame {
+/** What is drawn, and where. */
+export interface CleanUpFrame {
+  readonly ranges: readonly SizeRange[];
+  readonly curve: readonly CleanUpPoint[];
+  readonly measured: readonly CleanUpPoint[];
+  /** When the target is reached; null without one. */
+  readonly time: TimeToCode | null;
   readonly scale: CountScale;
   readonly minutes: number;
+  /** How many minutes a unit of the axis has. */
   readonly unit: number;
+  /** The width of the plot in pixels. */
+  readonly plot: number;
 }
 
 /** The i-th size: its line, and what was measured. */
-export function lineLayers(
-  ranges: readonly SizeRange[],
-  i: number,
-  curve: readonly CleanUpPoint[],
-  measured: readonly CleanUpPoint[],
-  frame: CleanUpFrame,
-  plot: number,
-  texts: Texts,
-): Spec[] {
-  const { scale, unit } = frame;
-  const range = ranges[i] as SizeRange;
+export function lineLayers(range: SizeRange, i: number, frame: CleanUpFrame, texts: Texts): Spec[] {
+  const { curve, measured, scale, unit } = frame;
   // the line ends at the lower edge, what was measured is held there
   const values = rowsAt(range, curve, unit).filter(({ perMl }) => perMl >= scale.span.low);
   const none = measured
     .filter(({ counts }) => countIn(counts, range) === 0)
-    .map((point) => ({ time: noneTime(point, ranges, range, frame, plot), perMl: drawnAt(0, scale) }));
+    .map((point) => ({ time: noneTime(point, range, frame), perMl: drawnAt(0, scale) }));
   const marks = rowsAt(range, measured, unit)
     .filter(({ perMl }) => perMl > 0)
     .map(({ time, perMl }) => ({ time, perMl: drawnAt(perMl, scale) }));
@@ -52,10 +51,8 @@ export function lineLayers(
 /** Where the mark of a size stands of which none was counted: beside those of the others, in the order of sizes. */
 function noneTime(
   { minutes: at, counts }: CleanUpPoint,
-  ranges: readonly SizeRange[],
   range: SizeRange,
-  { minutes, unit }: CleanUpFrame,
-  plot: number,
+  { ranges, minutes, unit, plot }: CleanUpFrame,
 ): number {
   const alike = ranges.filter((each) => countIn(counts, each) === 0);
   const width = (10 * minutes) / plot;
@@ -65,26 +62,20 @@ function noneTime(
 }
 
 /** The names of the lines on the right of the plot, each at the end of its line, moved apart where they would touch. */
-export function lineNames(
-  ranges: readonly SizeRange[],
-  names: readonly string[],
-  curve: readonly CleanUpPoint[],
-  { scale }: CleanUpFrame,
-  plot: number,
-): PlacedText[] {
+export function lineNames(names: readonly string[], { ranges, curve, scale, plot }: CleanUpFrame): PlacedText[] {
+  const last = curve[curve.length - 1] as CleanUpPoint;
   const places = ranges.map((range, i) => {
-    const last = curve[curve.length - 1];
-    const count = last === undefined ? null : countIn(last.counts, range);
-    return { y: pixelOf(held(count ?? scale.span.low, scale.span), scale), text: names[i] as string, i };
+    const count = countIn(last.counts, range) ?? scale.span.low;
+    return { y: pixelOf(held(count, scale.span), scale), text: names[i] as string, i };
   });
   // not every engine keeps the order of equals
   places.sort((a, b) => a.y - b.y || a.i - b.i);
-  for (let i = 1; i < places.length; i += 1) {
-    const least = (places[i - 1] as { y: number }).y + 13;
-    const place = places[i] as { y: number };
-    place.y = Math.max(place.y, least);
+  let lowest = -Infinity;
+  for (const place of places) {
+    place.y = Math.max(place.y, lowest + leastApart);
+    lowest = place.y;
   }
-  const over = places.length === 0 ? 0 : Math.max(0, (places[places.length - 1] as { y: number }).y - scale.height);
+  const over = Math.max(0, lowest - scale.height);
   return places.map(({ y, text }) => ({ x: plot + 7, y: y - over, text }));
 }
 
@@ -116,13 +107,13 @@ interface TargetLine {
 }
 
 /** The limits within the scale; one above it lies beyond all that is drawn. */
-function targetLines(time: TimeToCode | null, { scale, minutes, unit }: CleanUpFrame): TargetLine[] {
+function targetLines({ time, scale, minutes, unit }: CleanUpFrame): TargetLine[] {
   const lines: TargetLine[] = [];
   for (const { size, to, upTo, minutes: at } of time?.sizes ?? []) {
     const reached = at !== null && at > 0 && at <= minutes;
     const end = (reached ? at : minutes) / unit;
-    const range = to === undefined ? { size } : { size, to };
-    if (upTo < scale.span.high) lines.push({ time: 0, end, perMl: upTo, ...range, reached, met: at === 0 });
+    if (upTo >= scale.span.high) continue;
+    lines.push({ time: 0, end, perMl: upTo, size, ...(to !== undefined && { to }), reached, met: at === 0 });
   }
   return lines;
 }
@@ -132,18 +123,10 @@ function targetLines(time: TimeToCode | null, { scale, minutes, unit }: CleanUpF
  * place where no line runs, of a size, a limit or the upright, and no mark is. Of the names that `namesOf` gives the
  * first that has one; where none has, a line is broken rather than a mark hidden.
  */
-export function targetNames(
-  time: TimeToCode | null,
-  ranges: readonly SizeRange[],
-  curve: readonly CleanUpPoint[],
-  measured: readonly CleanUpPoint[],
-  namesOf: (range: SizeRange) => readonly string[],
-  frame: CleanUpFrame,
-  plot: number,
-): PlacedText[] {
-  const { scale, minutes, unit } = frame;
+export function targetNames(namesOf: (range: SizeRange) => readonly string[], frame: CleanUpFrame): PlacedText[] {
+  const { ranges, curve, measured, scale, minutes, unit, plot } = frame;
   const placed: PlacedText[] = [];
-  const limits = targetLines(time, frame);
+  const limits = targetLines(frame);
   const at = (row: { readonly time: number; readonly perMl: number }) => ({
     x: (plot * row.time * unit) / minutes,
     y: pixelOf(row.perMl, scale),
@@ -154,12 +137,12 @@ export function targetNames(
       .map(at),
   );
   // each by itself: nothing is drawn between them
-  const marks: { x: number; y: number }[][] = [];
+  const marks: Pixel[][] = [];
   for (const range of ranges)
-    for (const { time: on, perMl } of rowsAt(range, measured, unit))
-      marks.push([at({ time: on, perMl: drawnAt(perMl, scale) })]);
-  for (const { perMl, end } of limits) lines.push([at({ time: 0, perMl }), at({ time: end, perMl })]);
-  const upright = reachedAt(time, minutes);
+    for (const { time, perMl } of rowsAt(range, measured, unit))
+      marks.push([at({ time, perMl: drawnAt(perMl, scale) })]);
+  for (const limit of limits) lines.push([at(limit), at({ ...limit, time: limit.end })]);
+  const upright = reachedAt(frame);
   if (upright !== null) {
     const x = (plot * upright) / minutes;
     lines.push([
@@ -167,12 +150,11 @@ export function targetNames(
       { x, y: scale.height },
     ]);
   }
-  for (const line of limits) {
-    const { end, perMl, reached, met } = line;
-    const x = (plot * end * unit) / minutes;
-    const y = pixelOf(perMl, scale);
+  for (const limit of limits) {
+    const { reached, met } = limit;
+    const { x, y } = at({ ...limit, time: limit.end });
     const places: PlacedText[] = [];
-    const names = namesOf(rangeOf(line));
+    const names = namesOf(rangeOf(limit));
     const fitting = names.filter((text) => 3 + textWidth(text, targetSize) <= plot);
     for (const text of fitting.length > 0 ? fitting : names) {
       const width = textWidth(text, targetSize);
@@ -203,12 +185,11 @@ function touching(a: PlacedText, b: PlacedText): boolean {
   return Math.abs(a.y - b.y) < 11 && first.x + textWidth(first.text, targetSize) > second.x;
 }
 
+/** Pixels from the corner of the plot. */
+type Pixel = Pick<PlacedText, 'x' | 'y'>;
+
 /** Whether a line runs through a name, or nearer than `room`. */
-function isCrossed(
-  { x, y, text }: PlacedText,
-  lines: readonly (readonly { x: number; y: number }[])[],
-  room = 0,
-): boolean {
+function isCrossed({ x, y, text }: PlacedText, lines: readonly (readonly Pixel[])[], room = 0): boolean {
   const end = x + textWidth(text, targetSize);
   return lines.some((line) =>
     line.some((to, i) => {
@@ -220,8 +201,8 @@ function isCrossed(
 }
 
 /** A thin line at each limit, up to the dot where the size reaches it. */
-export function targetLayers(time: TimeToCode | null, frame: CleanUpFrame): Spec[] {
-  const values = targetLines(time, frame);
+export function targetLayers(frame: CleanUpFrame): Spec[] {
+  const values = targetLines(frame);
   return [
     layerOf(values, { type: 'rule', color: ink.note, strokeWidth: 0.9 }, { x2: { field: 'end' } }),
     layerOf(
@@ -233,14 +214,15 @@ export function targetLayers(time: TimeToCode | null, frame: CleanUpFrame): Spec
 }
 
 /** The minute when all sizes are within the target, if that is to be seen. */
-function reachedAt(time: TimeToCode | null, minutes: number): number | null {
-  const at = time === null ? null : time.minutes;
-  return at === null || at === 0 || at > minutes ? null : at;
+function reachedAt({ time, minutes }: CleanUpFrame): number | null {
+  const at = time?.minutes ?? 0;
+  return at > 0 && at <= minutes ? at : null;
 }
 
 /** An upright at the minute when all sizes are within the target. */
-export function reachedLayer(time: TimeToCode | null, { scale, minutes, unit }: CleanUpFrame): Spec[] {
-  const at = reachedAt(time, minutes);
+export function reachedLayer(frame: CleanUpFrame): Spec[] {
+  const { scale, unit } = frame;
+  const at = reachedAt(frame);
   return layersOf(
     at === null ? [] : [{ time: at / unit, perMl: scale.domain[0], high: scale.domain[1] }],
     { type: 'rule', color: ink.text, strokeWidth: 1, strokeDash: [5, 3] },

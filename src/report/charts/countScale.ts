@@ -16,18 +16,24 @@ export interface Span {
   readonly high: number;
 }
 
+/** From the least of the values to the most; from Infinity to -Infinity without any. */
+export function extentOf(values: readonly number[]): Span {
+  let low = Infinity;
+  let high = -Infinity;
+  for (const value of values) {
+    low = Math.min(low, value);
+    high = Math.max(high, value);
+  }
+  return { low, high };
+}
+
 /**
  * The span that shows all the counts above zero, with a limit of the table to spare at both ends, or, where it has
  * none, a power of ten. It does not reach below one particle in a million mL.
  */
 export function spanOf(counts: readonly number[], steps: readonly Step[]): Span {
-  let least = 0;
-  let most = 0;
-  for (const count of counts) {
-    if (count > 0 && (least === 0 || count < least)) least = count;
-    most = Math.max(most, count);
-  }
-  if (most === 0) least = most = steps.length > 0 ? (steps[0] as Step).upTo : 1;
+  let { low: least, high: most } = extentOf(counts.filter((count) => count > 0));
+  if (least > most) least = most = steps[0]?.upTo ?? 1;
   let low = 0;
   let high = 0;
   for (const { upTo } of steps) {
@@ -117,10 +123,9 @@ export function countBeside(count: number, pixels: number, { domain, height }: C
 
 /** The axis of counts: marked at those of the values that have room, and at 0. */
 export function countAxis(scale: CountScale, values: readonly number[], texts: Texts): Spec {
-  const marks = spaced(
-    [...(scale.zero === null ? [] : [scale.zero]), ...values.slice().reverse()].map((count) => ({ count })),
-    scale,
-  ).map(({ count }) => count);
+  const wanted = [...(scale.zero === null ? [] : [scale.zero]), ...values.slice().reverse()];
+  const places = wanted.map((count) => ({ count }));
+  const marks = spaced(places, scale).map(({ count }) => count);
   marks.sort((a, b) => a - b);
   return {
     title: null,

@@ -2,7 +2,7 @@
  * The linear scale of a figure that is no count, such as a temperature: it reaches from one round number to another.
  */
 import { powerOfTen } from '../../numeric/decimal.ts';
-import type { CountScale } from './countScale.ts';
+import { type CountScale, extentOf } from './countScale.ts';
 
 /** At most so many steps between marks. */
 const mostSteps = 4;
@@ -13,12 +13,7 @@ const mostMultiple = 1e15;
 
 /** A scale on which all the values lie; from 0 to 1 without any. */
 export function figureScale(values: readonly number[], height: number): CountScale {
-  let low = Infinity;
-  let high = -Infinity;
-  for (const value of values) {
-    low = Math.min(low, value);
-    high = Math.max(high, value);
-  }
+  let { low, high } = extentOf(values);
   if (low > high) [low, high] = [0, 1];
   // one value alone stands in the middle of a step to each side
   if (low === high) {

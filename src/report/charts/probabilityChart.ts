@@ -55,8 +55,8 @@ const rowHeight = 18;
  */
 export function probabilityChart(sure: CodeUncertainty, options: ProbabilityChartOptions = {}): ChartSpec {
   requireObject(sure, 'sure', 'what codeUncertainty found');
-  requireObject(options, 'options', undefined, ['title', 'width', 'texts', 'vegaLite']);
-  const { title, width, texts, vegaLite } = requireLook(options, 'probability', 480);
+  const look = requireLook(options, 'probability', 480);
+  const { title, width, texts } = look;
   const { charts } = texts;
   const { columns, low, high, mostProbable, confidence } = sure;
   if (!Array.isArray(columns) || !isWhole(sure)) {
@@ -78,11 +78,9 @@ export function probabilityChart(sure: CodeUncertainty, options: ProbabilityChar
     return fill(charts.alternative.probability, { column, classes });
   });
   return chart({
-    title,
+    look,
     notes,
-    separator: charts.separator,
     description: spoken(title, notes, sentences, texts),
-    width,
     left,
     right,
     above: 28,
@@ -90,7 +88,6 @@ export function probabilityChart(sure: CodeUncertainty, options: ProbabilityChar
     between: 30,
     below: 0,
     parts: shown.map((one) => barPart(one, width - left - right, left)),
-    vegaLite,
   });
 }
 
@@ -121,14 +118,9 @@ interface Bars {
 
 /** From the first class that reaches anything at this size to the last. */
 function barsOf({ column, from, to, probabilities }: ColumnUncertainty, sizing: Sizing, texts: Texts): Bars {
-  let first = probabilities.length;
-  let last = -1;
-  probabilities.forEach(({ probability }, i) => {
-    if (probability < leastShown) return;
-    first = Math.min(first, i);
-    last = i;
-  });
-  const bars = probabilities.slice(first, last + 1).map(({ class: name, probability }) => {
+  const reached = probabilities.map(({ probability }) => probability >= leastShown);
+  const within = probabilities.slice(reached.indexOf(true), reached.lastIndexOf(true) + 1);
+  const bars = within.map(({ class: name, probability }) => {
     // never 100, since nothing measured is that sure
     const whole = Math.floor(100 * probability + 0.5);
     const number = whole === 100 ? '>99' : whole === 0 ? '<1' : String(whole);

@@ -171,11 +171,8 @@ export function figureBuckets(
   return requireFilledArray(figures, 'figures').map((word, i) => {
     const figure = requireMeasured(word, `figures[${i}]`);
     const values = inOrder.map((reading) => {
-      const { value, quality } = measuredAt(reading, figure) ?? {
-        value: null,
-        quality: measuredQuality(reading, figure),
-      };
-      return { time: reading.time, value, quality };
+      const at = measuredAt(reading, figure) ?? { value: null, quality: measuredQuality(reading, figure) };
+      return { time: reading.time, ...at };
     });
     return { figure, buckets: rolled(values.filter(saysSomething), options, readings) };
   });

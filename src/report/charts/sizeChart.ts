@@ -1,5 +1,4 @@
 /** One sample as a chart: its size distribution, and the interval of counts that each number of its code stands for. */
-import { requireObject } from '../../checks.ts';
 import { type ClassTable, type Code, classify, type MeasurementErrors } from '../../codes/index.ts';
 import { checkCounts } from '../../counts/checkCounts.ts';
 import type { CumulativeCounts, Sizing } from '../../counts/index.ts';
@@ -8,7 +7,7 @@ import { log } from '../../numeric/logarithm.ts';
 import { atSize, type CodeAtSize, codeAtSizes, codeText, shortTitle, stepsAt, tableOr } from '../classSteps.ts';
 import { requireLook } from '../look.ts';
 import { unitOf } from '../reportReading.ts';
-import { isAmong, particlesText, rangeText, tableRanges } from '../sizeRange.ts';
+import { isAmong, particlesText, rangeOf, rangeText, tableRanges } from '../sizeRange.ts';
 import { codeIn, figure, fill } from '../texts/fill.ts';
 import type { Texts } from '../texts/types.ts';
 import { spoken } from './alternatives.ts';
@@ -16,6 +15,7 @@ import { labelsOf, numberLabel } from './axisLabels.ts';
 import { type ChartSpec, chart, rim, type Spec, tablePart } from './chartSpec.ts';
 import { axisRoom, type CountScale, countAxis, countEncoding, countScale, decadesOf, spanOf } from './countScale.ts';
 import {
+  type CountingLimit,
   countingLimits,
   curveLayer,
   type DrawnCount,
@@ -50,7 +50,6 @@ export interface SizeChartOptions {
   readonly vegaLite?: 5 | 6 | undefined;
 }
 
-const members = ['title', 'table', 'target', 'errors', 'width', 'texts', 'vegaLite'];
 const height = 300;
 
 /**
@@ -80,86 +79,77 @@ const height = 300;
  */
 export function sizeChart(counts: CumulativeCounts, options: SizeChartOptions = {}): ChartSpec {
   checkCounts(counts);
-  requireObject(options, 'options', undefined, members);
-  const { title, width, texts, vegaLite } = requireLook(options, 'size', 560);
+  const look = requireLook(options, 'size', 560, ['table', 'target', 'errors']);
+  const { title, width, texts } = look;
   const { charts } = texts;
-  const table = tableOr(options.table, counts.sizing);
-  const ranges = table.counting === 'cumulative' ? null : tableRanges(table, counts.sizing);
+  const { sizing } = counts;
+  const table = tableOr(options.table, sizing);
+  const ranges = table.counting === 'cumulative' ? null : tableRanges(table, sizing);
   const drawn = drawnCounts(counts, ranges);
   const code = classify(table, counts);
-  const isDrawn = ({ size, to }: CodeAtSize) => ranges === null || isAmong(drawn, { from: size, to });
-  const target =
-    options.target === undefined
-      ? []
-      : codeAtSizes(table, options.target, counts.sizing, 'options.target').filter(isDrawn);
-  const intervals = codeAtSizes(table, code, counts.sizing).filter(isDrawn);
+  const isDrawn = (at: CodeAtSize) => ranges === null || isAmong(drawn, rangeOf(at));
+  const asked = options.target === undefined ? [] : codeAtSizes(table, options.target, sizing, 'options.target');
+  const target = asked.filter(isDrawn);
+  const intervals = codeAtSizes(table, code, sizing).filter(isDrawn);
   const limits =
     options.errors === undefined ? countingLimits(counts, drawn) : errorLimits(counts, drawn, options.errors);
-  const scale = scaleOf(table, counts.sizing, drawn, intervals, target, limits);
+  const sample: Sample = { table, sizing, drawn, intervals, target, limits };
+  const scale = scaleOf(sample);
 
   const notes = [`${shortTitle(table)} ${codeIn(code.text, texts)}`, particlesText(drawn, texts), charts.size.bar];
   if (options.target !== undefined) notes.push(fill(charts.size.target, { code: codeText(options.target) }));
   if (limits.length > 0) notes.push(options.errors === undefined ? charts.size.counting : charts.size.errors);
   if (drawn.some(({ perMl }) => perMl === 0)) notes.push(charts.zeroMark);
 
-  const rows = rowsOf(drawn, counts.sizing, intervals, target, texts);
+  const rows = rowsOf(sample, texts);
   const left = axisRoom([scale], texts);
   const plot = width - left - rim - 4;
   const sizes = sizeScale(drawn, plot);
   const reach: Reach = ranges === null ? null : { end: sizes.domain[1] };
   const layer = [
-    ...(intervals.length === 0 ? [] : [intervalLayer(intervals, scale, reach)]),
+    intervalLayer(intervals, scale, reach),
     ranges === null ? curveLayer(counts, scale) : levelLayer(drawn, scale, reach),
     limitLayer(limits, scale, reach),
     targetLayer(target, scale, reach),
     ...pointLayers(drawn, scale, reach),
   ];
   return chart({
-    title,
+    look,
     notes,
-    separator: charts.separator,
-    description: spoken(title, notes, countSentences(drawn, counts.sizing, intervals, texts), texts),
-    width,
+    description: spoken(title, notes, countSentences(sample, texts), texts),
     left,
     right: rim + 4,
     above: 14,
     overhang: 0,
     between: 44,
     below: 0,
-    parts: [
-      { height, spec: { layer, encoding: axes(counts, scale, intervals, sizes, texts) } },
-      tablePart(rows, { width, left }, 1),
-    ],
-    vegaLite,
+    parts: [{ height, spec: { layer, encoding: axes(sample, scale, sizes, texts) } }, tablePart(rows, width, left, 1)],
   });
 }
 
+/** What is drawn. */
+interface Sample {
+  readonly table: ClassTable;
+  readonly sizing: Sizing;
+  readonly drawn: readonly DrawnCount[];
+  readonly intervals: readonly CodeAtSize[];
+  readonly target: readonly CodeAtSize[];
+  readonly limits: readonly CountingLimit[];
+}
+
 /** The axis of counts, with room for all that is drawn. */
-function scaleOf(
-  table: ClassTable,
-  sizing: Sizing,
-  counts: readonly DrawnCount[],
-  intervals: readonly CodeAtSize[],
-  target: readonly CodeAtSize[],
-  limits: readonly { readonly low: number; readonly high: number }[],
-): CountScale {
-  const drawn = counts.map(({ perMl }) => perMl);
-  for (const { above, upTo } of intervals) drawn.push(above, upTo ?? 0);
-  for (const { upTo } of target) drawn.push(upTo ?? 0);
-  for (const { low, high } of limits) drawn.push(low, high);
+function scaleOf({ table, sizing, drawn, intervals, target, limits }: Sample): CountScale {
+  const counts = drawn.map(({ perMl }) => perMl);
+  for (const { above, upTo } of intervals) counts.push(above, upTo ?? 0);
+  for (const { upTo } of target) counts.push(upTo ?? 0);
+  for (const { low, high } of limits) counts.push(low, high);
   const steps = stepsAt(table, sizing, (intervals[0] as CodeAtSize).size);
-  const none = counts.some(({ perMl }) => perMl === 0) || limits.some(({ low }) => low === 0);
-  return countScale(spanOf(drawn, steps), height, none);
+  const none = drawn.some(({ perMl }) => perMl === 0) || limits.some(({ low }) => low === 0);
+  return countScale(spanOf(counts, steps), height, none);
 }
 
 /** Size or range, count, class and target, row by row, below a head. */
-function rowsOf(
-  drawn: readonly DrawnCount[],
-  sizing: Sizing,
-  intervals: readonly CodeAtSize[],
-  target: readonly CodeAtSize[],
-  texts: Texts,
-): string[][] {
+function rowsOf({ drawn, sizing, intervals, target }: Sample, texts: Texts): string[][] {
   const { sizeHead, perMlHead, classHead, targetHead } = texts.charts.size;
   const rows = drawn.map((one) => [
     rangeText(one, sizing, texts),
@@ -170,12 +160,7 @@ function rowsOf(
   return [[sizeHead, perMlHead, classHead, target.length > 0 ? targetHead : ''], ...rows];
 }
 
-function countSentences(
-  drawn: readonly DrawnCount[],
-  sizing: Sizing,
-  intervals: readonly CodeAtSize[],
-  texts: Texts,
-): string[] {
+function countSentences({ drawn, sizing, intervals }: Sample, texts: Texts): string[] {
   return drawn.map((one) => {
     const label = atSize(intervals, one.from)?.label ?? '-';
     const places = { size: rangeText(one, sizing, texts), perMl: figure(one.perMl, texts), class: label };
@@ -220,25 +205,19 @@ function endsOf(drawn: readonly DrawnCount[]): number[] {
 
 /** Powers of ten; of one size alone the ends of its bar too, which are those of its class, and come first. */
 function marksOf({ span }: CountScale, intervals: readonly CodeAtSize[]): number[] {
-  const [one, ...others] = intervals;
-  const ends = one === undefined || others.length > 0 ? [] : [one.above, one.upTo ?? 0];
+  const { above, upTo } = intervals[0] as CodeAtSize;
+  const ends = intervals.length > 1 ? [] : [above, upTo ?? 0];
   return [...decadesOf(span), ...ends.filter((end) => end >= span.low && end <= span.high)];
 }
 
-function axes(
-  counts: CumulativeCounts,
-  scale: CountScale,
-  intervals: readonly CodeAtSize[],
-  sizes: SizeScale,
-  texts: Texts,
-): Spec {
+function axes({ sizing, intervals }: Sample, scale: CountScale, sizes: SizeScale, texts: Texts): Spec {
   return {
     x: {
       field: 'size',
       type: 'quantitative',
       scale: { type: 'log', domain: sizes.domain, nice: false },
       axis: {
-        title: fill(texts.charts.size.axis, { unit: unitOf(counts.sizing) }),
+        title: fill(texts.charts.size.axis, { unit: unitOf(sizing) }),
         values: sizes.values,
         grid: false,
         labelExpr: labelsOf(sizes.values, (size) => numberLabel(size, texts)),

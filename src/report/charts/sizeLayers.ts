@@ -10,9 +10,9 @@ import { type CumulativeCounts, countAt, countInterval, type Sizing } from '../.
 import { exp } from '../../numeric/exponential.ts';
 import { log } from '../../numeric/logarithm.ts';
 import type { CodeAtSize } from '../classSteps.ts';
-import { countIn, type SizeRange } from '../sizeRange.ts';
+import { countIn, rangeOf, type SizeRange } from '../sizeRange.ts';
 import { ink, layerOf, type Spec } from './chartSpec.ts';
-import { type CountScale, drawnAt, held } from './countScale.ts';
+import { type CountScale, drawnAt, held, type Span } from './countScale.ts';
 
 /** A count that is drawn: of a size and larger, or of a range. */
 export interface DrawnCount extends SizeRange {
@@ -43,15 +43,10 @@ function middle(range: SizeRange, reach: Reach): number {
   return right === undefined ? size : size * exp(log(right / size) / 2);
 }
 
-/** What a code says at a size, as a range. */
-function rangeAt({ size, to }: CodeAtSize): SizeRange {
-  return { from: size, to };
-}
-
 /** A bar over the counts of each class. */
 export function intervalLayer(intervals: readonly CodeAtSize[], scale: CountScale, reach: Reach): Spec {
   const values = intervals.map((interval) => ({
-    ...across(rangeAt(interval), reach),
+    ...across(rangeOf(interval), reach),
     label: interval.label,
     perMl: interval.above === 0 ? scale.domain[0] : held(interval.above, scale.span),
     high: interval.upTo === null ? scale.span.high : interval.upTo,
@@ -87,10 +82,7 @@ export function curveLayer(counts: CumulativeCounts, scale: CountScale): Spec {
 }
 
 /** 95 % limits of the expected count of a size or range, per mL. */
-interface CountingLimit extends SizeRange {
-  readonly low: number;
-  readonly high: number;
-}
+export type CountingLimit = SizeRange & Span;
 
 /** 95 % limits of the expected count per mL, where raw counts are known. */
 export function countingLimits(counts: CumulativeCounts, drawn: readonly DrawnCount[]): CountingLimit[] {
@@ -113,7 +105,7 @@ export function errorLimits(
   const columns = drawn.map(({ from, to }) => ({
     label: String(from),
     from: at(from),
-    ...(to === null ? {} : { to: at(to) }),
+    ...(to !== null && { to: at(to) }),
   }));
   const tail = (1 - 0.95) / 2;
   return unsureColumns(columns, counts, checkErrors(errors, 'options.errors')).map(({ index, spread }) => {
@@ -132,11 +124,9 @@ export function limitLayer(limits: readonly CountingLimit[], scale: CountScale, 
 
 /** The limits of the target as heavy lines. */
 export function targetLayer(target: readonly CodeAtSize[], scale: CountScale, reach: Reach): Spec {
-  const values: { size: number; right?: number; perMl: number; label: string }[] = [];
-  for (const one of target) {
-    if (one.upTo === null) continue;
-    values.push({ ...across(rangeAt(one), reach), perMl: held(one.upTo, scale.span), label: one.label });
-  }
+  const values = target
+    .filter(({ upTo }) => upTo !== null)
+    .map((one) => ({ ...across(rangeOf(one), reach), perMl: held(one.upTo as number, scale.span), label: one.label }));
   const look = { color: ink.text, opacity: 1 };
   if (reach === null) return layerOf(values, { type: 'tick', orient: 'horizontal', size: 30, thickness: 3, ...look });
   return layerOf(values, { type: 'rule', strokeWidth: 3, ...look }, { x2: { field: 'right' } });

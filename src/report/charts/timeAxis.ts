@@ -1,6 +1,4 @@
-/**
- * An axis of time: marks at whole hours, days, months or years, as many as have room, in the words of the language.
- */
+/** An axis of time: marks at whole hours, days, months or years, as many as have room, in the words of the language. */
 import { firstOfMonth } from '../../numeric/calendar.ts';
 import { day, minute, stepsOfADay } from '../../state/timeSteps.ts';
 import { monthNames } from '../texts/monthNames.ts';
@@ -57,9 +55,12 @@ function marksOf(
   room: (widest: string) => number,
   widest: string,
 ): { values: number[]; byMonth: boolean } {
-  const byDay = marksIn(span, stepsOfADay.concat(daysBeyond), room, widest, 1);
+  const length = span.to - span.from;
+  // the marks are written in hours and minutes
+  const fits = (step: number) => step >= minute && length / step <= room(step < day ? '00:00' : widest);
+  const byDay = marksIn(span, stepsOfADay.concat(daysBeyond).filter(fits), 1);
   if (byDay !== null) return { values: byDay, byMonth: false };
-  const years = (span.to - span.from) / (365.25 * day);
+  const years = length / (365.25 * day);
   const inMonths = months.filter((each) => (12 * years) / each <= room('2027'))[0] ?? 12000;
   const values: number[] = [];
   const year = Number(dateText(span.from).slice(0, 4));
@@ -68,25 +69,17 @@ function marksOf(
     if (at > span.to) break;
     if (at >= span.from) values.push(at);
   }
-  const byWeek = values.length < fewest ? marksIn(span, weeksBeyond, room, widest, values.length + 1) : null;
+  const byWeek = values.length < fewest ? marksIn(span, weeksBeyond.filter(fits), values.length + 1) : null;
   return byWeek === null ? { values, byMonth: true } : { values: byWeek, byMonth: false };
 }
 
-/** Marks at the narrowest step that has room; null where none gives so many. */
-function marksIn(
-  span: TimeSpan,
-  steps: readonly number[],
-  room: (widest: string) => number,
-  widest: string,
-  least: number,
-): number[] | null {
+/** Marks at the narrowest of the steps; null where none gives so many. */
+function marksIn({ from, to }: TimeSpan, steps: readonly number[], least: number): number[] | null {
   for (const step of steps) {
-    // the marks are written in hours and minutes
-    if (step < minute || (span.to - span.from) / step > room(step < day ? '00:00' : widest)) continue;
     // weeks begin on Monday; 1970-01-01 was a Thursday
     const origin = step >= 7 * day ? 4 * day : 0;
     const values: number[] = [];
-    for (let at = origin + Math.ceil((span.from - origin) / step) * step; at <= span.to; at += step) values.push(at);
+    for (let at = origin + Math.ceil((from - origin) / step) * step; at <= to; at += step) values.push(at);
     if (values.length >= least) return values;
   }
   return null;

@@ -1,5 +1,6 @@
 /** A table column by column, for what works on whole columns. */
 import {
+  isFiniteNumber,
   requireArray,
   requireBoolean,
   requireFilledArray,
@@ -82,24 +83,20 @@ export function csvColumns(
     const cells = rows.map((row) => row[i] as Cell);
     const numbers = numbersIn(cells, keeps);
     if (!keeps) return { head, numbers, cells };
-    let leftOut = 0;
-    let first = -1;
-    const tell = (row: number, more: string) => {
+    const texts: number[] = [];
+    cells.forEach((cell, row) => {
+      if (typeof cell === 'string') texts.push(row);
+    });
+    const named = texts.slice(0, numbers === null ? 1 : mostTold - toldOnes);
+    if (numbers !== null) toldOnes += named.length;
+    const more = numbers === null ? `; of ${texts.length} texts none is one` : '';
+    for (const row of named) {
       const cell = cells[row] as string;
       const number = hasDecimals(cell, ',') ? 'a number with a decimal point' : 'a number';
       const place = { line: lines?.[row] ?? row + 2, column: head };
       noteLost(told, ['rows', row, i], 'wrong_type', cell, `${number}${more}`, place);
-    };
-    cells.forEach((cell, row) => {
-      if (typeof cell !== 'string') return;
-      leftOut += 1;
-      if (leftOut === 1) first = row;
-      if (numbers === null || toldOnes === mostTold) return;
-      toldOnes += 1;
-      tell(row, '');
-    });
-    if (numbers === null && leftOut > 0) tell(first, `; of ${leftOut} texts none is one`);
-    return { head, numbers, cells, leftOut };
+    }
+    return { head, numbers, cells, leftOut: texts.length };
   });
 }
 
@@ -118,7 +115,7 @@ function spotOf(i: number): string {
 }
 
 function isCell(cell: unknown): cell is Cell {
-  return cell === null || typeof cell === 'string' || (typeof cell === 'number' && isFinite(cell));
+  return cell === null || typeof cell === 'string' || isFiniteNumber(cell);
 }
 
 function numbersIn(cells: readonly Cell[], keeps: boolean): Float64Array | null {

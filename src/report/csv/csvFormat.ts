@@ -46,16 +46,9 @@ export interface CsvFormat {
 export const decimalCommaFormat: CsvFormat = { separator: ';', decimal: ',', byteOrderMark: true };
 
 /** Of writing and of reading: what was written by a format is read by the same. */
-const formatMembers = [
-  'separator',
-  'decimal',
-  'byteOrderMark',
-  'lineEnd',
-  'guard',
-  'cells',
-  'quotedNumbers',
-  'keepReadable',
-];
+const members = ['separator', 'decimal', 'byteOrderMark', 'lineEnd', 'guard', 'cells', 'quotedNumbers', 'keepReadable'];
+
+const guards = ['formulas', 'formulas and dates', 'nothing'] as const;
 
 /** A format with nothing left out. */
 export interface CheckedFormat extends Required<CsvFormat> {
@@ -65,7 +58,7 @@ export interface CheckedFormat extends Required<CsvFormat> {
 
 /** Checks a format and returns it with nothing left out. */
 export function checkFormat(format: CsvFormat): CheckedFormat {
-  requireObject(format, 'format', 'a format such as { separator, decimal }', formatMembers);
+  requireObject(format, 'format', 'a format such as { separator, decimal }', members);
   const separator = requireOneOf(format.separator ?? ',', 'format.separator', [',', ';', '\t']);
   const decimal = requireOneOf(format.decimal ?? '.', 'format.decimal', ['.', ',']);
   if (separator === decimal) {
@@ -73,11 +66,7 @@ export function checkFormat(format: CsvFormat): CheckedFormat {
   }
   const byteOrderMark = requireBoolean(format.byteOrderMark ?? false, 'format.byteOrderMark');
   const lineEnd = requireOneOf(format.lineEnd ?? '\r\n', 'format.lineEnd', ['\r\n', '\n']);
-  const guard = requireOneOf(format.guard ?? 'formulas and dates', 'format.guard', [
-    'formulas',
-    'formulas and dates',
-    'nothing',
-  ]);
+  const guard = requireOneOf(format.guard ?? 'formulas and dates', 'format.guard', guards);
   return { separator, decimal, byteOrderMark, lineEnd, guard };
 }
 
@@ -85,14 +74,12 @@ export function checkFormat(format: CsvFormat): CheckedFormat {
 export function withoutBlanks(text: string): string {
   let from = 0;
   let to = text.length;
-  while (from < to && isBlankSign(text.charAt(from))) from += 1;
-  while (to > from && isBlankSign(text.charAt(to - 1))) to -= 1;
+  while (from < to && blanks.indexOf(text.charAt(from)) >= 0) from += 1;
+  while (to > from && blanks.indexOf(text.charAt(to - 1)) >= 0) to -= 1;
   return text.slice(from, to);
 }
 
-function isBlankSign(sign: string): boolean {
-  return sign === ' ' || sign === '\t' || sign === '\u00A0' || sign === '\u202F';
-}
+const blanks = ' \t\u00A0\u202F';
 
 /** With the signs of a number as a program writes them: a true minus is `-`, and a plus goes without saying. */
 export function plainSign(text: string): string {

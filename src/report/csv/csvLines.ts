@@ -103,8 +103,12 @@ export function lineCounter(text: string): (at: number) => number {
   };
 }
 
-/** What came is the text from the trouble to the end of its line. */
+/** What came, from a place to the end of its line, or of so many signs. */
+export function restOfLine(text: string, at: number, end?: number): string {
+  return text.slice(at, end).split(/[\r\n]/)[0] as string;
+}
+
 export function badCsv(text: string, at: number, expected: string): MotescaleError {
-  const came = text.slice(at).split(/[\r\n]/)[0];
-  return atLine(errorAt(at, 'bad_csv', 'text', came, expected), { line: lineCounter(text)(at) });
+  const error = errorAt(at, 'bad_csv', 'text', restOfLine(text, at), expected);
+  return atLine(error, { line: lineCounter(text)(at) });
 }

@@ -11,6 +11,7 @@ import {
   lineCounter,
   nextLine,
   readLine,
+  restOfLine,
   type Trouble,
 } from './csvLines.ts';
 import { otherSeparator, separatorAsked, separatorLine, suspectsIn, suspectsLeft } from './csvSeparator.ts';
@@ -21,9 +22,8 @@ import { unguarded } from './spreadsheetGuard.ts';
 export interface CsvReading extends CsvFormat {
   /**
    * `typed`, where left out: an unquoted number becomes a number, also with blanks around it, a plus or a true minus
-   * (U+2212) before it; an unquoted cell that is
-   * empty or holds blanks alone null. `text`: all cells stay text with their blanks, as in RFC 4180, which knows no
-   * other.
+   * (U+2212) before it; an unquoted cell that is empty or holds blanks alone null. `text`: all cells stay text with
+   * their blanks, as in RFC 4180, which knows no other.
    */
   readonly cells?: 'typed' | 'text';
   /** Whether cells in quotes are numbers or empty as others are, of a file that quotes each cell. False if left out. */
@@ -63,12 +63,10 @@ export interface CsvReading extends CsvFormat {
  * @throws `bad_csv`, with `line` and `position` in the text, and what stands there as `received`: no header, a quote
  * within an unquoted cell, text after a closing quote, a quote never closed, a line with more or fewer cells than the
  * header, a header that was read as UTF-8 and is UTF-16, points that may stand between thousands, a line `sep=` of
- * another separator. Where the header is one cell
- * with another separator in it, the text says so, also where a line below is one cell with the same one; so it does
- * where every line has as many other semicolons or tabs as the header (`cells: 'text'` takes both). There
- * `keepReadable` is no help, nor where it would keep no line, or the header is one cell and most lines have more, as
- * below a title. `wrong_type`
- * unless given text.
+ * another separator. Where the header is one cell with another separator in it, the text says so, also where a line
+ * below is one cell with the same one; so it does where every line has as many other semicolons or tabs as the header
+ * (`cells: 'text'` takes both). There `keepReadable` is no help, nor where it would keep no line, or the header is one
+ * cell and most lines have more, as below a title. `wrong_type` unless given text.
  *
  * @example
  * ```ts
@@ -113,7 +111,7 @@ export function parseCsv(text: string, format: CsvReading = {}, told: Problem[] 
     if (leftOut === 0) firstTold.push({ at: start, expected });
     leftOut += 1;
     if (leftOut > mostTold) return;
-    const came = text.slice(start, start + longestTold).split(/[\r\n]/)[0];
+    const came = restOfLine(text, start, start + longestTold);
     noteLost(told, [], 'bad_csv', came, expected, { line: lineOf(start) });
   };
   const leave = (line: Line) => {
@@ -149,11 +147,10 @@ export function parseCsv(text: string, format: CsvReading = {}, told: Problem[] 
     if (keeps) lines.push(lineOf(line.start));
     const fields = unquotes ? line.fields.map(unquoted) : line.fields;
     for (let i = 0; doubts !== null && i < columns; i += 1) noteDoubt(doubts, i, fields[i] as Field, style.guard);
-    const row = rows.length;
     const cells = fields.map((field, i) => {
       const cell = cellOf(field, style, typed);
       if (thousands === null || typeof cell !== 'string') return cell;
-      return thousandsIn(thousands, [row, i], field, style) ?? cell;
+      return thousandsIn(thousands, [rows.length, i], field, style) ?? cell;
     });
     rows.push(cells);
   }
@@ -175,7 +172,7 @@ function noteLostSigns(text: string, told: Problem[]): void {
   const at = text.indexOf('\uFFFD');
   if (at < 0) return;
   const start = Math.max(text.lastIndexOf('\n', at), text.lastIndexOf('\r', at)) + 1;
-  const came = text.slice(start, at + longestTold).split(/[\r\n]/)[0];
+  const came = restOfLine(text, start, at + longestTold);
   const expected = 'kept: text that was read in its encoding: U+FFFD stands for signs that were lost';
   noteProblem(told, [], 'bad_csv', came, expected, { line: lineCounter(text)(at) });
 }

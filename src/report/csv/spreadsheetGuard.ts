@@ -3,6 +3,7 @@
  * another number, which makes 2007-09-10 of the code 10/9/7 and 0 of the class 00. An apostrophe before such text stops
  * that, and is taken off again on reading.
  */
+import type { CheckedFormat } from './csvFormat.ts';
 
 // = + - @ also in full width, at the start or after blanks; a tab or line end at the start; an apostrophe, so that the
 // guard can be undone. The blanks are spelt out, since small engines know fewer of them by \s.
@@ -59,13 +60,13 @@ function isMonth(word: string): boolean {
 }
 
 /** Text as it goes into the file. */
-export function guarded(text: string, guard: 'formulas' | 'formulas and dates' | 'nothing'): string {
+export function guarded(text: string, guard: CheckedFormat['guard']): string {
   const touched = guard !== 'nothing' && (formula.test(text) || (guard === 'formulas and dates' && isMisread(text)));
   return touched ? `'${text}` : text;
 }
 
 /** Text as it was before `guarded`. An apostrophe that guards nothing stays. */
-export function unguarded(text: string, guard: 'formulas' | 'formulas and dates' | 'nothing'): string {
+export function unguarded(text: string, guard: CheckedFormat['guard']): string {
   if (guard === 'nothing' || text.charAt(0) !== "'") return text;
   const rest = text.slice(1);
   return formula.test(rest) || isMisread(rest) ? rest : text;

@@ -38,7 +38,7 @@ export function feedForwardOf(
 
 type Left = FlowControlState['left'];
 
-/** So many response times the feed-forward has for itself (our choice, by the plants of docs/commissioning.md). */
+/** So many response times the feed-forward has for itself (our choice, by the plants of docs/flow.md). */
 const responsesAlone = 2;
 
 /**

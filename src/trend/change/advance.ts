@@ -68,10 +68,10 @@ export function startChange(): ChangeState {
  * Means of whole codes are not known as such, and make two to three false changes a year; with a `resolution` of 1
  * none. One too small costs as much: values in halves called unrounded make two.
  *
- * How often it is wrong and what it finds is measured (docs/trends.md): at most 0.3 false changes in a machine's year
+ * How often it is wrong and what it finds is measured (docs/rates.md): at most 0.3 false changes in a machine's year
  * for normal scatter up to 0.15 and a memory up to a week; about 0.3 (0.18 to 0.46) for days with heavy tails
  * (Student's t, three degrees of freedom, scale 0.15), where normal ones without a memory make none in 100 years; 1.1
- * where heavy tails have a memory, 1.0 where the scatter grows 2.5 times, 2.1 for a random walk (docs/trends.md). A
+ * where heavy tails have a memory, 1.0 where the scatter grows 2.5 times, 2.1 for a random walk (docs/rates.md). A
  * step of one class within three days in 95 %, where a value comes every day. A steady rise takes weeks:
  * `smallestMonthlyRise` is told in 19 of 20 cases within three months, in 70 to 75 % within six weeks; 2 a month within
  * 30 days in 91 % and more (scatter 0.15). Faster ones are for alarms on the level and of type `rise`. The rules are
@@ -179,6 +179,6 @@ export function standingOf(state: ChangeState): ChangeStep['standing'] {
 
 /** Whether too few of the days remembered have a value. */
 export function isUnjudged({ ring }: ChangeState): boolean {
-  const values = present(ring, 0, ring.length).length;
+  const values = present(ring, 0).length;
   return ring.length >= rules.shareDays && values < rules.fewestShare * ring.length;
 }

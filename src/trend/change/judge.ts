@@ -50,7 +50,7 @@ export function judge(
   const contrast = slowContrast(view.ring, view.since, view.floor);
   if (contrast === null) return found;
   const { before, after } = contrast;
-  const recent = present(view.ring, Math.max(view.since, view.ring.length - rules.driftDays), view.ring.length);
+  const recent = present(view.ring, Math.max(view.since, view.ring.length - rules.driftDays));
   const now = steadyMean(valuesAt(view.ring, recent), view.floor);
   const slow = Math.abs(after - before) >= rules.slowLeast * view.least;
   const far = level !== null && Math.abs(now - level) >= rules.driftLeast * view.least;

@@ -5,7 +5,7 @@ import { medianOf } from '../../numeric/selectRank.ts';
 export type Ring = readonly (number | null)[];
 
 /** The places from `from` up to, not including, `to` that have a value. */
-export function present(ring: Ring, from: number, to: number): number[] {
+export function present(ring: Ring, from: number, to: number = ring.length): number[] {
   const found: number[] = [];
   for (let i = Math.max(0, from); i < to && i < ring.length; i += 1) if (ring[i] !== null) found.push(i);
   return found;

@@ -1,7 +1,7 @@
 /** No day lies farther from day 0. */
 export const farthestDay = 1000000000;
 
-/** The rules of the change detector, tuned and measured by simulation (docs/trends.md has the rates they give). */
+/** The rules of the change detector, tuned and measured by simulation (docs/rates.md has the rates they give). */
 export const rules = {
   /** Days remembered. */
   ringDays: 63,

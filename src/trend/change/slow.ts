@@ -22,7 +22,7 @@ export interface Contrast {
 /** The last two weeks against what came a week or more before them since the place `since`. */
 export function slowContrast(ring: Ring, since: number, floor: number): Contrast | null {
   const end = ring.length;
-  const late = present(ring, Math.max(since, end - slowDays), end);
+  const late = present(ring, Math.max(since, end - slowDays));
   const early = present(ring, since, end - slowDays - skippedDays);
   if (late.length < fewestLate || early.length < fewestEarly) return null;
   const before = steadyMean(valuesAt(ring, early), floor);
@@ -41,23 +41,15 @@ export interface ContrastErrors {
  * leaves, or two levels, whichever leaves less, so that neither a step nor a rise that began of late hides itself.
  */
 export function contrastErrors(ring: Ring, since: number, contrast: Contrast, floor: number): ContrastErrors {
-  const places = present(ring, since, ring.length);
-  const n = places.length;
+  const places = present(ring, since);
   const lastEarly = contrast.early[contrast.early.length - 1] as number;
   const firstLate = contrast.late[0] as number;
   const deviations = leastLeft(ring, places, contrast);
-  const times = doubles(n);
-  const left = doubles(n);
-  places.forEach((place, i) => {
-    times[i] = place;
-    left[i] = deviations[i] as number;
-  });
-  const layout = layoutOf(times);
   // so many days in both windows always tell how alike neighbours are
-  const dependence = dependenceOf(layout, left) as Dependence;
+  const dependence = dependenceOf(layoutOf(places), deviations) as Dependence;
   const scatter = Math.max(floor, steadyDeviation(deviations, floor) / Math.sqrt(1 - dependence.taken));
   const error = (early: boolean) => {
-    const weights = doubles(n);
+    const weights = doubles(places.length);
     places.forEach((place, i) => {
       if (place >= firstLate) weights[i] = 1 / contrast.late.length;
       else if (early && place <= lastEarly) weights[i] = -1 / contrast.early.length;

@@ -57,7 +57,7 @@ export function jumpAt(ring: Ring, end: number, since: number, fewest: number): 
 
 /** Whether a value, or two together, once lay off the three before and the three after, by `far` to `farthest`. */
 export function hadWildDay(ring: Ring, sign: number, far: number, farthest: number): boolean {
-  const values = present(ring, 0, ring.length).map((i) => sign * (ring[i] as number));
+  const values = present(ring, 0).map((i) => sign * (ring[i] as number));
   return values.some((value, i) => {
     const above = (from: number) => value - medianOf(values.slice(from, from + 3));
     const off = i < 3 || i + 3 >= values.length ? 0 : Math.min(above(i - 3), above(i + 1));
@@ -67,7 +67,7 @@ export function hadWildDay(ring: Ring, sign: number, far: number, farthest: numb
 
 /** How many values a step that begins on the day after the ring would have to stand against. */
 export function baseAhead(ring: Ring, since: number): number {
-  return Math.min(baseValues, present(ring, Math.max(since, ring.length - baseDays), ring.length).length);
+  return Math.min(baseValues, present(ring, Math.max(since, ring.length - baseDays)).length);
 }
 
 /** How much more a jump scatters over a base of so few values than over a full one. */

@@ -75,7 +75,7 @@ export interface ChangeStep {
    * The smallest step that would be found by its third value, and the smallest rise in a month within three months, in
    * 19 of 20 cases; null while nothing can be, as of a step before there are two values after a gap of two weeks. Three
    * values are three days only where one comes every day: of Mondays, Wednesdays and Fridays it is found within three
-   * days in 28 %, within a week in 90 %. Measured by the third value (docs/trends.md): 93 to 96 % where a value comes
+   * days in 28 %, within a week in 90 %. Measured by the third value (docs/rates.md): 93 to 96 % where a value comes
    * every day, 90 to 95 % where up to four of seven are missing by a rule or a third by chance, 86 to 90 % where half
    * are missing by chance; of the rise 88 to 89 % there, else 93 to 100 %. Of days that are dirtier by turns (0.4) the
    * step is found in 86 %, of scatter that grew from 0.08 to 0.3 twenty days ago in 78 %.

@@ -42,7 +42,7 @@ export function viewOf(prepared: PreparedChange, state: ChangeState): View {
   const used = Math.max(floor, scatter ?? 0, known ?? 0);
   const limit = Math.max(least, rules.stepScatters * used);
   const step = scatter === null && known === null ? null : { scatter: used, limit };
-  return { ring: chosen, since, places: present(chosen, since, ring.length), floor, least, scatter, step };
+  return { ring: chosen, since, places: present(chosen, since), floor, least, scatter, step };
 }
 
 function allIn(ring: Ring, step: number): boolean {

@@ -1,7 +1,5 @@
 /** How alike neighbours are: correlations of the ranks of what a line leaves, over pairs of points that exist. */
 import { doubles, integers, type NumberList } from '../../numeric/lists.ts';
-import { sortByValue } from '../slopeMerge.ts';
-import { places } from '../trendPoints.ts';
 import { type Layout, square, sumOf } from './layout.ts';
 
 /** The correlation of pairs about `lag` spacings apart. */
@@ -24,12 +22,13 @@ export function centredRanks(residuals: NumberList): NumberList {
   const ranks = doubles(n);
   if (largest === 0) return ranks;
   const steps = doubles(n);
+  const order: number[] = [];
   for (let i = 0; i < n; i += 1) {
     const step = ((residuals[i] as number) / largest) * grid;
     steps[i] = step < 0 ? -Math.floor(0.5 - step) : Math.floor(step + 0.5);
+    order.push(i);
   }
-  const order = places(0, n);
-  sortByValue(order, steps);
+  order.sort((one, other) => (steps[one] as number) - (steps[other] as number));
   for (let i = 0; i < n; ) {
     let j = i;
     while (j + 1 < n && steps[order[j + 1] as number] === steps[order[i] as number]) j += 1;

@@ -29,9 +29,6 @@ export interface Dependence extends Shape {
   readonly room: number;
 }
 
-/** A further sum that was fitted and taken away beside mean and slope, with weights that add up to 0. */
-type Contrast = NumberList;
-
 /** Correlations are read up to this many spacings: 4, and more where there are points enough to tell them. */
 function lagsFor(n: number): number {
   return Math.min(12, Math.max(nearLags, Math.floor(n / 24)));
@@ -69,13 +66,14 @@ const mostTakenByLongest = 0.99;
 
 /**
  * The dependence of residuals, or null where they cannot tell it: too few of them, or no two neighbours often enough.
- * With `longest`, the longest memory they may hide.
+ * `contrast`: weights, which add up to 0, of a further sum that was fitted and taken away beside mean and slope. With
+ * `longest`, the longest memory they may hide.
  */
 export function dependenceOf(
   layout: Layout,
   residuals: NumberList,
   least = 0,
-  contrast: Contrast | null = null,
+  contrast: NumberList | null = null,
   longest = false,
 ): Dependence | null {
   const { n, span } = layout;
@@ -130,7 +128,7 @@ function lasting(lags: readonly LagCorrelation[], n: number): boolean {
 type Sums = readonly { readonly weights: NumberList; readonly alone: number }[];
 
 /** Those of the slope, of the mean and of the contrast. */
-function sumsOf({ n, fromMean, squares }: Layout, contrast: Contrast | null): Sums {
+function sumsOf({ n, fromMean, squares }: Layout, contrast: NumberList | null): Sums {
   const ones = doubles(n);
   for (let i = 0; i < n; i += 1) ones[i] = 1;
   const line = [

@@ -20,9 +20,9 @@ export function neighbourCorrelation(points: TrendPoints, slope: number): number
   for (let i = 0; i < n; i += 1) {
     residuals[i] = (y[i] as number) - base - slope * ((x[i] as number) - first);
     size = Math.max(size, Math.abs(y[i] as number));
+    largest = Math.max(largest, Math.abs(residuals[i] as number));
   }
   const ranks = centredRanks(residuals);
-  for (let i = 0; i < n; i += 1) largest = Math.max(largest, Math.abs(residuals[i] as number));
   const variance = sumOf(ranks, square) / n;
   if (largest <= 1e-14 * size || variance === 0) return null;
   let sum = 0;

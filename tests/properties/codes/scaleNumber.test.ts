@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { countAtScaleNumber } from '../../../src/codes/countAtScaleNumber.ts';
 import { continuousScaleNumber, iso4406, scaleNumber, scaleNumbers } from '../../../src/codes/index.ts';
+import { countAtScaleNumber } from '../../../src/codes/scaleNumber.ts';
 import { nextDown, nextUp, stream } from '../../doubles.ts';
 import { some } from '../../volume.ts';
 

@@ -1,6 +1,6 @@
 /**
  * A file of a unit with what clocks do to files: rows of a clock a year ahead or behind, and the newest line first.
- * Sorted by time, without rows later than the file, it tells what a sound one tells (docs/readings.md, "Times of a
+ * Sorted by time, without rows later than the file, it tells what a sound one tells (docs/files.md, "Times of a
  * file"). Untidied it says that what is usual is learned anew.
  */
 import { describe, expect, test } from 'vitest';

@@ -103,7 +103,7 @@ function saidBy({ input, verdict }: Step): Map<string, boolean> {
 }
 
 /**
- * As docs/alarms.md says it: a figure is told bad when it is; as restored when it has not been bad in the last so many
+ * As docs/monitor.md says it: a figure is told bad when it is; as restored when it has not been bad in the last so many
  * readings in order that had it. All that a figure has said is kept, and looked at anew.
  */
 function model(steps: readonly Step[], restoredAfter: number): string[][] {

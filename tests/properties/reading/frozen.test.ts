@@ -1,6 +1,6 @@
 /**
  * A thermometer that freezes again and again, on machines that run, rest and are controlled: how many freezes are told,
- * after how long, and how often a sound one is called stuck. The tables stand in docs/readings.md; those of readings
+ * after how long, and how often a sound one is called stuck. The tables stand in docs/frozen.md; those of readings
  * every five minutes are made with MOTESCALE_FULL.
  */
 import { readFileSync } from 'node:fs';
@@ -15,7 +15,7 @@ const rules: readonly Rule[] = ['16 times the longest', 'twice the longest', 'no
 const chosen: Rule = 'where it comes again';
 const lengths = { '12 h': 12 * hour, '48 h': 48 * hour, '110 h': 110 * hour, '2 weeks': 14 * day, dead: 48 * hour };
 const seeds = [4406, 1, 2];
-const page = readFileSync('docs/readings.md', 'utf8');
+const page = readFileSync('docs/frozen.md', 'utf8');
 
 const limits = wholeLimits({});
 

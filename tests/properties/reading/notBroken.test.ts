@@ -158,7 +158,7 @@ describe('a counter read faster than it measures', () => {
     expect(stoppedAt(polled(20, 10, stopped, { measuringSeconds: undefined }))).toBe(20000);
   });
 
-  test('without that time it is called stuck so often, as docs/readings.md says', () => {
+  test('without that time it is called stuck so often, as docs/frozen.md says', () => {
     const calledStuck = (isNew: (i: number) => boolean) => {
       const next = shares(5);
       let counts = raw(sizes, [0, 0, 0]);

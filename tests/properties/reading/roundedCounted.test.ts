@@ -1,7 +1,7 @@
 /**
  * Raw counts that are a figure per mL in few digits, times the volume: a sound counter is not called stuck for its
  * digits. A frozen one is told nearly as soon, though now and then its particles end in zeros by chance. As
- * docs/readings.md says, measured.
+ * docs/frozen.md says, measured.
  */
 import { describe, expect, test } from 'vitest';
 import { cumulativeCounts } from '../../../src/counts/index.ts';

@@ -1,6 +1,6 @@
 /**
  * A sound counter that smooths its counts: how often it is called stuck, and how many of its readings are bad by that.
- * The table stands in docs/readings.md; all of it is made with MOTESCALE_FULL.
+ * The table stands in docs/frozen.md; all of it is made with MOTESCALE_FULL.
  */
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
@@ -55,7 +55,7 @@ test('of few particles and strong smoothing often, of many or with little smooth
   expect(calledStuck(0.3, [61, 11.5, 1.5])).toMatchObject({ values: 0 });
 });
 
-test.skipIf(!full)('docs/readings.md says how often', () => {
+test.skipIf(!full)('docs/frozen.md says how often', () => {
   const cell = ({ values, channels, bad }: ReturnType<typeof calledStuck>) =>
     values + channels === 0 ? '0' : `${values}, ${channels}; ${Math.round(1000 * bad) / 10} %`;
   const levels: readonly Three[] = [
@@ -68,5 +68,5 @@ test.skipIf(!full)('docs/readings.md says how often', () => {
     const cells = [0.05, 0.1, 0.2, 0.3].map((weight) => cell(calledStuck(weight, perMl)));
     return `| ${[perMl.join(', '), ...cells].join(' | ')} |`;
   });
-  expect(readFileSync('docs/readings.md', 'utf8')).toContain(rows.join('\n'));
+  expect(readFileSync('docs/frozen.md', 'utf8')).toContain(rows.join('\n'));
 });

@@ -1,4 +1,4 @@
-/** Rates that doc comments and docs/trends.md state of tests used where they do not belong, and what helps. */
+/** Rates that doc comments and docs/rates.md state of tests used where they do not belong, and what helps. */
 import { describe, expect, test } from 'vitest';
 import { autocorrelatedTrend } from '../../../src/trend/autocorrelatedTrend.ts';
 import { addDay, advanceChange, prepareChange, startChange } from '../../../src/trend/change/advance.ts';

@@ -117,7 +117,7 @@ describe('how often it is wrong', () => {
     Array.from({ length: values.length / 7 }, (_x, week) => meanOf(values.slice(7 * week, 7 * week + 7)));
   const meanOf = (list: number[]) => list.reduce((sum, value) => sum + value, 0) / list.length;
 
-  // the figures of docs/trends.md, and three standard errors of 200 series either way
+  // the figures of docs/rates.md, and three standard errors of 200 series either way
   const cells = [
     [40, 0.05, 0.07, 0.24],
     [40, 0.5, 0.12, 0.31],

@@ -1,4 +1,4 @@
-/** Rates of docs/alarms.md for means of weeks: steps told of weekly bottles, and trends that are a season. */
+/** Rates of docs/monitor.md for means of weeks: steps told of weekly bottles, and trends that are a season. */
 import { expect, test } from 'vitest';
 import { addDay, prepareChange, startChange } from '../../../src/trend/change/advance.ts';
 import { autocorrelatedTrend } from '../../../src/trend/index.ts';

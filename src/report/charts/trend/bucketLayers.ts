@@ -27,11 +27,7 @@ export function bucketLayers(series: TrendSeries, scale: CountScale, time: TimeS
   // where a line shows the others, those with room are enough
   const joined = thin.filter((mean) => !isAlone(mean));
   const few = buckets.length <= fewMeans;
-  const newest = newestOf(series).map(({ local, value }) => ({
-    time: local,
-    count: drawnAt(value, scale),
-    stretch: 0,
-  }));
+  const newest = newestOf(series).map((last) => ({ time: last.local, count: drawnAt(last.value, scale), stretch: 0 }));
   return [
     ...bandLayer(buckets, scale, axes),
     lineLayer(means, few, axes),

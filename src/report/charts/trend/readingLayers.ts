@@ -4,7 +4,7 @@ import { crossShape, ink, layerOf, layersOf, type Spec } from '../chartSpec.ts';
 import { bandEdges, type CountScale, drawnAt, pixelOf } from '../countScale.ts';
 import { type LinePoint, linePoints } from './linePoints.ts';
 import { apart, badMarks, hatching, type TimeScale, timePixel } from './trendMarks.ts';
-import type { TrendBand, TrendPoint, TrendSeries, TrendTime } from './trendSeries.ts';
+import type { TrendBand, TrendPoint, TrendSeries } from './trendSeries.ts';
 
 /** How a layer is encoded on the axis of time and on that of counts. */
 export type Axes = { readonly x: Spec; readonly y: Spec };
@@ -32,8 +32,9 @@ export function readingLayers(series: TrendSeries, scale: CountScale, time: Time
   const isDot = ({ quality, none }: Row) => quality === 'good' && !none;
   const crossed = crosses.map((point) => rowOf(point, scale));
   const none = joined.filter((row) => row.none);
+  const upright = { x: encoding.x, y: { value: 0 }, y2: { value: 'height' } };
   return [
-    ...hatchLayers(spans, time, encoding.x),
+    ...layersOf(hatching(spans, time), { type: 'rule', color: ink.note, strokeWidth: 0.8 }, upright),
     ...(joined.length === 0 ? [] : [lineLayer(few ? joined : linePoints(joined, time), few, encoding)]),
     ...(few ? [] : dotLayer(joined.filter(aloneIn(joined)).filter(isDot), scale, time, encoding)),
     ...marks(none, { ...circle, shape: 'triangle-down' }),
@@ -50,14 +51,6 @@ function rowOf({ time, count, quality, stretch }: TrendPoint, scale: CountScale)
 function codeRow(code: TrendBand, scale: CountScale): Row {
   const { low, high } = bandEdges(code, scale);
   return { time: code.time, count: Math.sqrt(low) * Math.sqrt(high), quality: 'uncertain', stretch: 0, none: false };
-}
-
-function hatchLayers(spans: readonly TrendTime[], time: TimeScale, x: Spec): Spec[] {
-  return layersOf(
-    hatching(spans, time),
-    { type: 'rule', color: ink.note, strokeWidth: 0.8 },
-    { x, y: { value: 0 }, y2: { value: 'height' } },
-  );
 }
 
 /** Whether a point's line has no length: one alone between gaps or bad readings, or several of one time. */

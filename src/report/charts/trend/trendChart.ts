@@ -2,7 +2,6 @@
  * A trend as a chart: one panel for each size, counts on the left, the classes of the standard on the right, spans of
  * target and alarm behind; below, what else was measured.
  */
-import { requireObject } from '../../../checks.ts';
 import type { ClassTable, Code } from '../../../codes/index.ts';
 import { motescaleError } from '../../../errors.ts';
 import { hour } from '../../../state/timeSteps.ts';
@@ -72,21 +71,7 @@ export interface TrendChartOptions {
   readonly vegaLite?: 5 | 6 | undefined;
 }
 
-const members = [
-  'title',
-  'table',
-  'target',
-  'alarm',
-  'events',
-  'figures',
-  'forecast',
-  'from',
-  'to',
-  'utcOffsetMinutes',
-  'width',
-  'texts',
-  'vegaLite',
-];
+const members = ['table', 'target', 'alarm', 'events', 'figures', 'forecast', 'from', 'to', 'utcOffsetMinutes'];
 
 /**
  * A trend of counts and codes as a Vega-Lite specification. A panel for each size that the table judges and that was
@@ -139,9 +124,8 @@ export function trendChart(
   readings: readonly ReportReading[] | readonly SizeBuckets[],
   options: TrendChartOptions = {},
 ): ChartSpec {
-  requireObject(options, 'options', undefined, members);
-  const { title, width, texts, vegaLite } = requireLook(options, 'trend', 720);
-  const { charts } = texts;
+  const look = requireLook(options, 'trend', 720, members);
+  const { title, width, texts } = look;
   const offset = offsetAt(options);
   checkPeriod(options);
   if (options.events !== undefined) checkEvents(options.events);
@@ -178,14 +162,11 @@ export function trendChart(
   }));
   const said = period === null ? [] : wrapped(period, width - 2 * rim);
   parts.push(textPart([...said, ...eventList(events, width - 2 * rim, texts)], left));
-  const standard = data.known ? shortTitle(data.table) : null;
-  const notes = notesOf(options, panels, time, { ...data, standard }, frame);
+  const notes = notesOf(options, panels, time, data, frame);
   return chart({
-    title,
+    look,
     notes,
-    separator: charts.separator,
     description: trendAlternative({ ...data, title, period, panels, notes, events, offset, at }, texts),
-    width,
     left,
     right,
     above: events.length > 0 ? 44 : 28,
@@ -193,7 +174,6 @@ export function trendChart(
     between: 34,
     below: 0,
     parts,
-    vegaLite,
   });
 }
 
@@ -227,9 +207,8 @@ function areSwapped(target: readonly CodeAtSize[], alarm: readonly CodeAtSize[])
 
 /** Room on the right for the names of the classes. */
 function labelRoom(panels: readonly Panel[]): number {
-  let widest = 0;
-  for (const { labels } of panels) widest = Math.max(widest, bold * widestOf(labels.map(({ text }) => text)));
-  return Math.ceil(Math.max(2 * rim, widest + 7 + rim / 2));
+  const widths = panels.map(({ labels }) => bold * widestOf(labels.map(({ text }) => text)) + 7 + rim / 2);
+  return Math.ceil(Math.max(2 * rim, ...widths));
 }
 
 function localForecasts(forecast: TrendChartOptions['forecast'], local: (time: number) => number): ChartForecast[] {
@@ -245,7 +224,7 @@ function localForecasts(forecast: TrendChartOptions['forecast'], local: (time: n
 /** The events that stand on the axis. */
 function eventsIn(
   { from, to }: TimeSpan,
-  listed: readonly { readonly time: number; readonly text: string }[],
+  listed: readonly PeriodEvent[],
   offset: OffsetAt,
   at: MomentText,
 ): ChartEvent[] {
@@ -313,7 +292,7 @@ function notesOf(
   options: TrendChartOptions,
   panels: readonly Panel[],
   time: TimeScale,
-  { standard, ranges, otherCodes, otherCounts }: Omit<TrendData, 'known'> & { standard: string | null },
+  { known, table, ranges, otherCodes, otherCounts }: TrendData,
   { target, sizing, forecast, texts }: PanelFrame,
 ): string[] {
   const { charts } = texts;
@@ -322,7 +301,7 @@ function notesOf(
     const sizes = of.filter((range) => !isAmong(ranges, range)).map((range) => rangeText(range, sizing, texts));
     if (sizes.length > 0) notes.push(fill(template, { sizes: sizes.join(', ') }));
   };
-  if (standard !== null) notes.push(fill(charts.classes, { standard }));
+  if (known) notes.push(fill(charts.classes, { standard: shortTitle(table) }));
   if (options.target !== undefined) notes.push(fill(charts.target, { code: codeText(options.target) }));
   noteUndrawn(target.map(rangeOf), charts.notCounted);
   if (options.alarm !== undefined) notes.push(fill(charts.alarm, { code: codeText(options.alarm) }));

@@ -12,9 +12,17 @@ import { checkReadings, distinct, hasSample, type ReportReading } from '../../re
 import { isAmong, rangeOf, type SizeRange, tableRanges } from '../../sizeRange.ts';
 import { localTime, type OffsetAt } from '../../timeText.ts';
 import { countedRanges, isCoded, otherCodesIn, otherCountsIn, type TooManyBucket } from '../codeBuckets.ts';
+import { extentOf } from '../countScale.ts';
 import { checkBuckets, checkFigureBuckets, type FigureBuckets, type SizeBuckets } from '../sizeBuckets.ts';
 import type { TimeSpan } from '../timeAxis.ts';
-import { bucketSeries, figureSeries, readingSeries, stretchesOf, type TrendSeries } from './trendSeries.ts';
+import {
+  bucketSeries,
+  figureSeries,
+  type RolledUp,
+  readingSeries,
+  stretchesOf,
+  type TrendSeries,
+} from './trendSeries.ts';
 
 /** Which of it is drawn, as the options of the chart have it. */
 interface TrendScope extends Period {
@@ -57,8 +65,7 @@ export function readingData(given: readonly ReportReading[], options: TrendScope
   const sizing = checkReadings(given) ?? sizingOf(options.table);
   const table = tableOr(options.table, sizing);
   const told = distinct(withReadableCodes(within(given, options), table));
-  const { figures: words = [] } = options;
-  const figures = requireWholeArray(words, 'options.figures')
+  const figures = requireWholeArray(options.figures ?? [], 'options.figures')
     .map((figure, i) => requireMeasured(figure, `options.figures[${i}]`))
     .map((figure) => ({ figure, series: figureSeries(figure, told, offset) }));
   const all = stretchesOf(told.filter(hasSample), offset);
@@ -76,24 +83,21 @@ export function readingData(given: readonly ReportReading[], options: TrendScope
   const open = codeEnd > Math.max(last, latest);
   const span = shown.length === 0 ? null : { from, to: open ? codeEnd : latest };
   const series = drawn.map((range) => readingSeries(range, table, sizing, all));
-  const moments = shown.map(({ time }) => time);
+  const moments = timesOf(shown);
+  const usable = readings.filter(({ quality }) => quality !== 'bad');
   return {
     ...{ sizing, table, known, ranges: drawn, series, figures, span, open, moments },
     qualities: qualitiesOf(readings),
     otherCodes: otherCodesIn(readings, table),
     otherCounts: otherCountsIn(readings, drawn),
     some: readings.length > 0,
-    lastCounted: readings.reduce(
-      (latest, { counts, quality, time }) => (counts === undefined || quality === 'bad' ? latest : time),
-      Number.NEGATIVE_INFINITY,
-    ),
-    coverage: coverageIn(
-      readings.filter(({ quality }) => quality !== 'bad').map(({ time }) => time),
-      told.map(({ time }) => time),
-      options,
-      offset,
-    ),
+    lastCounted: usable.filter(({ counts }) => counts !== undefined).pop()?.time ?? -Infinity,
+    coverage: coverageIn(timesOf(usable), timesOf(told), options, offset),
   };
+}
+
+function timesOf(readings: readonly ReportReading[]): number[] {
+  return readings.map(({ time }) => time);
 }
 
 /** Where in the period there are times, which ascend; it ends with the first and the last moment where it says none. */
@@ -122,36 +126,35 @@ export function bucketData(given: readonly SizeBuckets[], options: TrendScope, o
     return begins;
   });
   const drawn = judged.length > 0 ? judged : given;
-  let span: TimeSpan | null = null;
+  const ends: number[] = [];
   const moments: number[] = [];
-  const { figures: asked = [] } = options;
-  const figures = requireWholeArray(asked, 'options.figures') as readonly FigureBuckets[];
-  figures.forEach((each, i) => {
+  const figureBuckets = requireWholeArray(options.figures ?? [], 'options.figures') as readonly FigureBuckets[];
+  figureBuckets.forEach((each, i) => {
     checkFigureBuckets(each, `options.figures[${i}]`);
   });
   const inside = ({ start, widthMs }: TooManyBucket) =>
     (options.from === undefined || start + widthMs > options.from) && (options.to === undefined || start < options.to);
-  const seriesOf = ({
-    buckets,
-    codes = [],
-    tooMany = [],
-  }: Pick<SizeBuckets, 'buckets' | 'codes' | 'tooMany'>): TrendSeries => {
+  const seriesOf = (rolled: RolledUp): TrendSeries => {
+    const { buckets, codes = [], tooMany = [] } = rolled;
     for (const { start, widthMs } of [...buckets, ...codes, ...tooMany].filter(inside)) {
       moments.push(start);
       const from = localTime(start, offset);
-      const to = from + widthMs;
-      span = span === null ? { from, to } : { from: Math.min(span.from, from), to: Math.max(span.to, to) };
+      ends.push(from, from + widthMs);
     }
-    return bucketSeries(buckets, codes, tooMany, inside, offset);
+    return bucketSeries(rolled, inside, offset);
   };
+  const series = drawn.map(seriesOf);
+  const figures = figureBuckets.map((each) => ({ figure: each.figure, series: seriesOf(each) }));
+  const { low, high } = extentOf(ends);
+  const inOrder = moments.slice().sort((a, b) => a - b);
   return {
     sizing,
     table,
     known: judged.length > 0,
     ranges: drawn.map(rangeOf),
-    series: drawn.map(seriesOf),
-    figures: figures.map((each) => ({ figure: each.figure, series: seriesOf(each) })),
-    span,
+    series,
+    figures,
+    span: moments.length === 0 ? null : { from: low, to: high },
     open: true,
     moments,
     qualities: null,
@@ -162,13 +165,8 @@ export function bucketData(given: readonly SizeBuckets[], options: TrendScope, o
       ({ buckets, codes = [], tooMany = [], otherCodes = 0 }) =>
         otherCodes > 0 || [...buckets.filter(({ count }) => count > 0), ...codes, ...tooMany].some(inside),
     ),
-    lastCounted: Number.NEGATIVE_INFINITY,
-    coverage: coverageIn(
-      timesIn(drawn, inside),
-      moments.slice().sort((a, b) => a - b),
-      options,
-      offset,
-    ),
+    lastCounted: -Infinity,
+    coverage: coverageIn(timesIn(drawn, inside), inOrder, options, offset),
   };
 }
 

@@ -1,6 +1,7 @@
 /** Events on a trend: a line at each, numbered, with its words below the chart. */
 import { fill, whole } from '../../texts/fill.ts';
 import type { Texts } from '../../texts/types.ts';
+import type { PlacedText } from '../chartSpec.ts';
 import { textWidth, wrapped } from '../textWidth.ts';
 import { type TimeScale, timePixel } from './trendMarks.ts';
 
@@ -12,16 +13,10 @@ export interface ChartEvent {
   readonly at: string;
 }
 
-/** A number above the chart, and where it stands, in pixels. */
-export interface EventNumber {
-  readonly text: string;
-  readonly x: number;
-}
-
 const mostListed = 12;
 
-/** The numbers of events in order of time; those without room beside each other are one: `2–4`. */
-export function eventNumbers(events: readonly ChartEvent[], scale: TimeScale): EventNumber[] {
+/** Above the first panel the numbers of events in order; those without room beside each other are one: `2–4`. */
+export function eventNumbers(events: readonly ChartEvent[], scale: TimeScale): PlacedText[] {
   const groups: { first: number; last: number; x: number; lastX: number }[] = [];
   const textOf = (group: { first: number; last: number }) =>
     group.first === group.last ? `${group.first}` : `${group.first}–${group.last}`;
@@ -38,7 +33,7 @@ export function eventNumbers(events: readonly ChartEvent[], scale: TimeScale): E
     }
     groups.push(next);
   });
-  return groups.map((group) => ({ text: textOf(group), x: (group.x + group.lastX) / 2 }));
+  return groups.map((group) => ({ x: (group.x + group.lastX) / 2, y: -30, text: textOf(group) }));
 }
 
 /** The words of the events, a line or more each. */

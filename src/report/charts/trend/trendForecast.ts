@@ -10,7 +10,7 @@ import {
   requireWholeArray,
   requireWithin,
 } from '../../../checks.ts';
-import { countAtScaleNumber } from '../../../codes/countAtScaleNumber.ts';
+import { countAtScaleNumber } from '../../../codes/scaleNumber.ts';
 import { requireUpperEnd } from '../../../counts/ranges.ts';
 import { motescaleError } from '../../../errors.ts';
 import { exp } from '../../../numeric/exponential.ts';

@@ -57,16 +57,13 @@ export function badMarks(
   const spans: TrendTime[] = [];
   let run: TrendPoint[] = [];
   const close = () => {
-    const first = run[0];
-    const last = run[run.length - 1];
-    if (first !== undefined && last !== undefined) {
-      const width = timePixel(last.time, scale) - timePixel(first.time, scale);
-      if (run.length >= 3 && width < crossRoom * (run.length - 1)) {
-        const half = Math.max(0, (crossRoom - width) / 2);
-        const from = pixelTime(Math.max(0, timePixel(first.time, scale) - half), scale);
-        spans.push({ time: from, end: pixelTime(Math.min(scale.plot, timePixel(last.time, scale) + half), scale) });
-      } else for (const point of run) crosses.push(point);
-    }
+    const places = run.map(({ time }) => timePixel(time, scale));
+    const [from, to] = [places[0] ?? 0, places[places.length - 1] ?? 0];
+    if (run.length >= 3 && to - from < crossRoom * (run.length - 1)) {
+      const half = Math.max(0, (crossRoom - (to - from)) / 2);
+      const end = pixelTime(Math.min(scale.plot, to + half), scale);
+      spans.push({ time: pixelTime(Math.max(0, from - half), scale), end });
+    } else for (const point of run) crosses.push(point);
     run = [];
   };
   for (const point of points) {

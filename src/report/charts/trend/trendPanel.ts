@@ -6,7 +6,7 @@ import { measuredHead } from '../../measured.ts';
 import { isAmong, rangeOf, rangeText, type SizeRange, tableRanges } from '../../sizeRange.ts';
 import { fill } from '../../texts/fill.ts';
 import type { Texts } from '../../texts/types.ts';
-import { ink, layerOf, layersOf, placedTexts, rim, type Spec } from '../chartSpec.ts';
+import { ink, layerOf, layersOf, type PlacedText, placedTexts, rim, type Spec } from '../chartSpec.ts';
 import {
   bandEdges,
   type CountScale,
@@ -24,11 +24,10 @@ import { bold, textWidth } from '../textWidth.ts';
 import { timeEncoding } from '../timeAxis.ts';
 import { bucketLayers } from './bucketLayers.ts';
 import { type Axes, readingLayers } from './readingLayers.ts';
-import type { EventNumber } from './trendEvents.ts';
 import { type ChartForecast, forecastFan } from './trendForecast.ts';
 import { type TimeScale, timePixel, widened } from './trendMarks.ts';
 import type { TrendBand, TrendSeries } from './trendSeries.ts';
-import { type StepLabel, spanLayers, stepLabels, stepLayers } from './trendSteps.ts';
+import { type PanelLimits, type StepLabel, spanLayers, stepLabels, stepLayers } from './trendSteps.ts';
 
 /** What all panels share. */
 export interface PanelFrame {
@@ -41,15 +40,11 @@ export interface PanelFrame {
 }
 
 /** A panel ready to be drawn: its scale, what is named on its right, its limits. */
-export interface Panel {
+export interface Panel extends PanelLimits {
   /** The word of a figure that is no count; null of a size. */
   readonly figure: string | null;
   readonly series: TrendSeries;
-  readonly scale: CountScale;
-  readonly steps: readonly Step[];
   readonly labels: readonly StepLabel[];
-  readonly target: number | null;
-  readonly alarm: number | null;
   readonly forecast: readonly ChartForecast[];
   readonly title: string;
   /** Of a size that a target says nothing of: so in words. */
@@ -64,17 +59,17 @@ const figureHeight = 90;
  * The panel of a figure that is no count. The scale is set by what can be relied on; where nothing can, by the rest.
  */
 export function figurePanelOf(figure: string, series: TrendSeries, texts: Texts): Panel {
-  const values = trustedOf(series);
-  for (const { low, high } of series.buckets) values.push(low, high);
-  const scale = { ...figureScale(values, figureHeight), percent: figure === 'waterSaturation' };
-  const title = measuredHead(figure, texts);
-  return { figure, series, scale, steps: [], labels: [], target: null, alarm: null, forecast: [], title, untold: null };
+  const scale = { ...figureScale(valuesOf(series), figureHeight), percent: figure === 'waterSaturation' };
+  const limits = { scale, steps: [], target: null, alarm: null };
+  return { ...limits, figure, series, labels: [], forecast: [], title: measuredHead(figure, texts), untold: null };
 }
 
 /** The values that can be relied on; where none can, all. */
-function trustedOf({ points }: TrendSeries): number[] {
+export function valuesOf({ points, buckets }: TrendSeries): number[] {
   const trusted = points.filter(({ quality }) => quality !== 'bad');
-  return (trusted.length > 0 ? trusted : points).map(({ count }) => count);
+  const values = (trusted.length > 0 ? trusted : points).map(({ count }) => count);
+  for (const { low, high } of buckets) values.push(low, high);
+  return values;
 }
 
 /** Finds the scale and the labels. The scale is set by what can be relied on; where nothing can, by the rest. */
@@ -87,12 +82,12 @@ export function panelOf(range: SizeRange, series: TrendSeries, frame: PanelFrame
   const target = asked?.upTo ?? null;
   const alarm = (judged ? atSize(frame.alarm, size) : null)?.upTo ?? null;
   const forecast = frame.forecast.filter((each) => isAmong([range], rangeOf(each)));
-  const counts = trustedOf(series);
+  const counts = valuesOf(series);
   for (const limit of [target, alarm]) if (limit !== null) counts.push(limit);
   let hasZero = series.points.some(({ count }) => count === 0);
-  for (const { low, high, mean } of series.buckets) {
+  for (const { low, mean } of series.buckets) {
     // beside zeros the mean is the least that has a place on the scale
-    counts.push(low, high, mean ?? low);
+    counts.push(mean ?? low);
     hasZero = hasZero || low === 0;
   }
   const codes = series.codes.length + series.points.length > 0 ? series.codes : series.badCodes;
@@ -102,10 +97,10 @@ export function panelOf(range: SizeRange, series: TrendSeries, frame: PanelFrame
   }
   for (const { now, level } of forecast) counts.push(now, level);
   const scale = countScale(spanOf(counts, steps), sizeHeight, hasZero, series.codes.some(isTooMany));
-  const labels = stepLabels(steps, scale, target, alarm, texts);
+  const limits = { scale, steps, target, alarm };
   const title = fill(texts.charts.panel, { size: rangeText(range, sizing, texts) });
   const untold = frame.target.length > 0 && asked === null ? texts.charts.noTarget : null;
-  return { figure: null, series, scale, steps, labels, target, alarm, forecast, title, untold };
+  return { ...limits, figure: null, series, labels: stepLabels(limits, texts), forecast, title, untold };
 }
 
 /** Where and how the panel stands. */
@@ -116,7 +111,7 @@ interface PanelPlace {
   readonly last: boolean;
   /** Times of events, and their numbers where this is the first panel. */
   readonly events: readonly { readonly time: number }[];
-  readonly numbers: readonly EventNumber[];
+  readonly numbers: readonly PlacedText[];
   /** Whether there were any readings. */
   readonly some: boolean;
   readonly texts: Texts;
@@ -130,10 +125,11 @@ export function tooManyText({ codes, points, buckets }: TrendSeries, { charts }:
 }
 
 export function panelSpec(panel: Panel, place: PanelPlace): Spec {
-  const { scale, steps, labels, target, alarm, series } = panel;
+  const { scale, steps, labels, series } = panel;
   const values = scale.marks ?? countMarks(steps, scale);
   const x = timeEncoding(place.time.span, place.time.plot, place.last, place.texts);
   const y = countEncoding('count', scale, countAxis(scale, values, place.texts));
+  const axes = { x, y };
   const { points, codes, badCodes, badTimes, buckets } = series;
   const empty = [points, codes, badCodes, badTimes, buckets].every(({ length }) => length === 0);
   const { noReadings, nothingDrawn } = place.texts.charts;
@@ -143,19 +139,16 @@ export function panelSpec(panel: Panel, place: PanelPlace): Spec {
   const title = { x: rim - place.left, y: -14, text: heading };
   return {
     layer: [
-      ...(panel.figure === null
-        ? [...spanLayers(scale, target, alarm), ...stepLayers(steps, scale, target, alarm, labels)]
-        : []),
-      ...zeroLayer(scale),
-      ...tooManyLayers(scale),
-      ...anchorLayer(panel, place.time, { x, y }),
-      ...codeLayers(widened(series.codes, place.time), scale, { x, y }),
-      ...bucketLayers(series, scale, place.time, { x, y }),
-      ...forecastLayers(panel, place.time.span.to, { x, y }),
+      ...(panel.figure === null ? [...spanLayers(panel), ...stepLayers(panel, labels)] : []),
+      ...edgeLayers(scale),
+      ...anchorLayer(panel, place.time, axes),
+      ...codeLayers(widened(series.codes, place.time), scale, axes),
+      ...bucketLayers(series, scale, place.time, axes),
+      ...forecastLayers(panel, place.time.span.to, axes),
       ...eventLayers(place, title.x + bold * textWidth(title.text) + 4, x),
-      ...readingLayers(series, scale, place.time, { x, y }),
+      ...readingLayers(series, scale, place.time, axes),
       placedTexts([title], { fontWeight: 600 }),
-      ...numberLayers(place.numbers),
+      ...(place.numbers.length === 0 ? [] : [placedTexts(place.numbers, { align: 'center', fontWeight: 600 })]),
     ],
   };
 }
@@ -166,11 +159,6 @@ function countMarks(steps: readonly Step[], { span }: CountScale): number[] {
   return limits.length > 0 ? [...limits.filter((limit) => limit > 0), span.high] : decadesOf(span);
 }
 
-function numberLayers(numbers: readonly EventNumber[]): Spec[] {
-  const texts = numbers.map(({ x, text }) => ({ x, y: -30, text }));
-  return texts.length === 0 ? [] : [placedTexts(texts, { align: 'center', fontWeight: 600 })];
-}
-
 /** Where no line is drawn, nothing else tells the axes how far they reach. */
 function anchorLayer({ series, scale }: Panel, { span }: TimeScale, encoding: Axes): Spec[] {
   const drawn = series.codes.length + series.buckets.length > 0;
@@ -178,24 +166,14 @@ function anchorLayer({ series, scale }: Panel, { span }: TimeScale, encoding: Ax
   return [layerOf([{ time: span.from, count: scale.domain[0] }], { type: 'point', opacity: 0 }, encoding)];
 }
 
-/** A line at an end of the scale, where something stands beyond it. */
-function edgeLayer(count: number): Spec {
-  return layerOf(
-    [{ count }],
-    { type: 'rule', color: ink.note, strokeWidth: 1 },
-    { x: { value: 0 }, x2: { value: 'width' }, y: { field: 'count', type: 'quantitative' } },
-  );
-}
-
-/** A line between the scale and the place of 0. */
-function zeroLayer({ zero, span }: CountScale): Spec[] {
-  return zero === null ? [] : [edgeLayer(span.low)];
-}
-
-/** A line between the scale and the place of what was too many to count, and its sign in a code. */
-function tooManyLayers({ span, domain }: CountScale): Spec[] {
-  if (domain[1] === span.high) return [];
-  return [edgeLayer(span.high), placedTexts([{ x: -8, y: tooManyStrip / 2 + 2, text: '*' }], { align: 'right' })];
+/** A line between the scale and the place of 0, and of what was too many to count, with its sign in a code. */
+function edgeLayers({ zero, span, domain }: CountScale): Spec[] {
+  const encoding = { x: { value: 0 }, x2: { value: 'width' }, y: { field: 'count', type: 'quantitative' } };
+  const line = (count: number) => layerOf([{ count }], { type: 'rule', color: ink.note, strokeWidth: 1 }, encoding);
+  const below = zero === null ? [] : [line(span.low)];
+  if (domain[1] === span.high) return below;
+  const sign = placedTexts([{ x: -8, y: tooManyStrip / 2 + 2, text: '*' }], { align: 'right' });
+  return [...below, line(span.high), sign];
 }
 
 /** Pale, so that no bar in white looks like the grey of the alarm limit; a line at each end, none where it is open. */

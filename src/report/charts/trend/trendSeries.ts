@@ -1,14 +1,15 @@
 /** What a trend is made of, size by size: readings with counts, readings with a code only, or buckets of a roll-up. */
 import type { ClassTable } from '../../../codes/index.ts';
 import type { Sizing } from '../../../counts/index.ts';
-import type { RollUpBucket, RollUpReading } from '../../../history/index.ts';
+import type { RollUpBucket } from '../../../history/index.ts';
 import type { Quality } from '../../../reading/reading.ts';
-import { allowanceAt, tableCode } from '../../classSteps.ts';
+import { type Allowed, allowanceAt, tableCode } from '../../classSteps.ts';
 import { measuredAt } from '../../measured.ts';
 import { inTimeOrder, type ReportReading } from '../../reportReading.ts';
 import { countIn, type SizeRange } from '../../sizeRange.ts';
 import { localTime, type OffsetAt } from '../../timeText.ts';
-import type { CodeBucket, TooManyBucket } from '../codeBuckets.ts';
+import type { TooManyBucket } from '../codeBuckets.ts';
+import type { SizeBuckets } from '../sizeBuckets.ts';
 
 /** A count in the trend. Times are those of the local clock. */
 export interface TrendPoint {
@@ -25,13 +26,8 @@ export interface TrendTime {
   readonly end: number;
 }
 
-/** The interval of counts that a code allows, over a span of time. */
-export interface TrendBand extends TrendTime {
-  /** Infinity of a code that says `*`. */
-  readonly low: number;
-  /** Null: without end. */
-  readonly high: number | null;
-}
+/** The counts that a code allows, over a span of time. */
+export type TrendBand = TrendTime & Allowed;
 
 /** Counts from least to most in a bucket of time, with their mean. */
 export interface TrendBucket extends TrendTime {
@@ -57,13 +53,6 @@ export interface TrendLast {
   readonly isMean: boolean;
 }
 
-/** How long buckets lasted between their first reading and the last, and how long of it nothing good is known, ms. */
-export interface TrendSpent {
-  readonly all: number;
-  readonly bad: number;
-  readonly unknown: number;
-}
-
 /** What one panel shows. */
 export interface TrendSeries {
   readonly points: readonly TrendPoint[];
@@ -77,8 +66,11 @@ export interface TrendSeries {
   readonly buckets: readonly TrendBucket[];
   /** How wide the buckets are that anything is drawn of; empty of readings. */
   readonly widths: readonly number[];
-  /** Of buckets in which no code stood; null of readings. */
-  readonly spent: TrendSpent | null;
+  /**
+   * How long buckets in which no code stood lasted between their first reading and the last, and how long of it nothing
+   * good is known, ms; null of readings.
+   */
+  readonly spent: { readonly all: number; readonly bad: number; readonly unknown: number } | null;
   /** Null where there is none. */
   readonly last: TrendLast | null;
 }
@@ -185,11 +177,12 @@ export function figureSeries(figure: string, inOrder: readonly ReportReading[], 
   return { points, ...none, last };
 }
 
-/** The buckets of a size or of another figure: those that are drawn, of all that there are. */
+/** The buckets of a size or of another figure. */
+export type RolledUp = Pick<SizeBuckets, 'buckets' | 'codes' | 'tooMany'>;
+
+/** Those that are drawn, of all that there are. */
 export function bucketSeries(
-  list: readonly RollUpBucket[],
-  codeList: readonly CodeBucket[],
-  tooMany: readonly TooManyBucket[],
+  { buckets: list, codes: codeList = [], tooMany = [] }: RolledUp,
   isDrawn: (bucket: TooManyBucket) => boolean,
   offset: OffsetAt,
 ): TrendSeries {
@@ -204,14 +197,12 @@ export function bucketSeries(
     return { time, end: time + widthMs };
   };
   const coded: { [start: string]: true } = {};
-  for (const code of codeList) {
-    if (!isDrawn(code)) continue;
+  for (const code of codeList.filter(isDrawn)) {
     const { low, high } = code;
     coded[code.start] = true;
     addBar(codes, { ...timeOf(code), low, high });
   }
-  for (const bucket of tooMany) {
-    if (!isDrawn(bucket)) continue;
+  for (const bucket of tooMany.filter(isDrawn)) {
     coded[bucket.start] = true;
     addBar(beyond, { ...timeOf(bucket), low: Infinity, high: null });
   }
@@ -247,12 +238,7 @@ export function bucketSeries(
 
 /** The last figure of a bucket that has any, of the last reading up to its end. */
 function lastIn({ start, mean, max }: RollUpBucket, reading: RollUpBucket['last'], offset: OffsetAt): TrendLast {
-  const of = (time: number, value: number, isMean: boolean) => ({
-    time,
-    local: localTime(time, offset),
-    value,
-    isMean,
-  });
-  const value = reading === null || reading.quality === 'bad' ? null : reading.value;
-  return value === null ? of(start, (mean ?? max) as number, true) : of((reading as RollUpReading).time, value, false);
+  const isMean = reading === null || reading.quality === 'bad' || reading.value === null;
+  const time = isMean ? start : reading.time;
+  return { time, local: localTime(time, offset), value: (isMean ? (mean ?? max) : reading.value) as number, isMean };
 }

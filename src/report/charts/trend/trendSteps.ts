@@ -9,8 +9,16 @@ import { type CountScale, countBeside, leastApart, pixelOf, spaced, stepsWithin 
 const edge = { value: 'width' };
 const y = { field: 'count', type: 'quantitative' };
 
+/** What a panel is judged by: the steps of the standard, and the limits of target and alarm. */
+export interface PanelLimits {
+  readonly scale: CountScale;
+  readonly steps: readonly Step[];
+  readonly target: number | null;
+  readonly alarm: number | null;
+}
+
 /** Light grey above the target, dark grey above the alarm limit. */
-export function spanLayers({ domain }: CountScale, target: number | null, alarm: number | null): Spec[] {
+export function spanLayers({ scale: { domain }, target, alarm }: PanelLimits): Spec[] {
   const layers: Spec[] = [];
   const add = (low: number, high: number, color: string) => {
     const encoding = { x: { value: 0 }, x2: edge, y: { field: 'low', type: 'quantitative' }, y2: { field: 'high' } };
@@ -32,14 +40,8 @@ export interface StepLabel {
  * The limits of target and alarm, each at its line, then the classes in the middle of theirs; no two on each other. A
  * limit named beside a class could be taken for the first class beyond it.
  */
-export function stepLabels(
-  steps: readonly Step[],
-  scale: CountScale,
-  target: number | null,
-  alarm: number | null,
-  texts: Texts,
-): StepLabel[] {
-  const { targetClass, alarmClass, bothClass } = texts.charts;
+export function stepLabels({ scale, steps, target, alarm }: PanelLimits, { charts }: Texts): StepLabel[] {
+  const { targetClass, alarmClass, bothClass } = charts;
   const limits: StepLabel[] = [];
   const classes: StepLabel[] = [];
   for (const { label, upTo } of steps) {
@@ -66,13 +68,7 @@ function apart(limits: readonly StepLabel[], scale: CountScale): readonly StepLa
 }
 
 /** Lines at the limits, and the classes between them. */
-export function stepLayers(
-  steps: readonly Step[],
-  scale: CountScale,
-  target: number | null,
-  alarm: number | null,
-  labels: readonly StepLabel[],
-): Spec[] {
+export function stepLayers({ scale, steps, target, alarm }: PanelLimits, labels: readonly StepLabel[]): Spec[] {
   const lines: { count: number; key: boolean }[] = [];
   let last = Infinity;
   for (const { above, upTo } of stepsWithin(steps, scale.span)) {

@@ -20,11 +20,10 @@ export function withoutOwnRange(table: ClassTable, text: string): string {
   if (!/[>\uFF1E]/.test(text)) return text;
   const { classes } = table;
   const notation = notationOf(table);
-  const named = notation === 'lettered' ? />\s*(\d+)/g : />\s*([^\s/>]+)/g;
-  return plainSigns(text).replace(named, (as: string, name: string) => {
-    const next = classes.indexOf(name) + 1;
-    if (next === 0 || next === classes.length) return as;
-    if (notation === 'single') return `${classes[next]} or dirtier`;
+  return plainSigns(text).replace(/> *(\d+|[^\s/>]+)/g, (as, name: string) => {
+    const next = classes[classes.indexOf(name) + 1];
+    if (next === undefined || next === classes[0]) return as;
+    if (notation === 'single') return `${next} or dirtier`;
     return notation === 'lettered' ? className(table, classes.length) : '*';
   });
 }

@@ -1,5 +1,5 @@
 /** One reading beside the target: whether it counts, and if not, why. */
-import { columnPlace, countedIn } from '../codes/columnCount.ts';
+import { countedIn, placeAround } from '../codes/columnCount.ts';
 import { type Code, codeInterval, type TargetOutcome } from '../codes/index.ts';
 import { type Margins, outcomeOf, type Wanted } from '../codes/targetOutcome.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
@@ -151,7 +151,7 @@ function fewAt({ code, limits }: PreparedAcceptance, reading: AcceptanceReading)
   if (counted === null || !judgesFew(limits)) return [];
   const few: string[] = [];
   code.table.columns.forEach((column, i) => {
-    const place = code.wanted?.[i] === null ? null : columnPlace(column, counts as CumulativeCounts);
+    const place = code.wanted?.[i] === null ? null : placeAround(code.table, column, counts as CumulativeCounts);
     if (place !== null && countedIn(counted, place) < (limits.particles as number)) few.push(column.label);
   });
   return few;

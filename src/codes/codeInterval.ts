@@ -7,7 +7,8 @@ import type { CumulativeCounts } from '../counts/types.ts';
 import { proportion } from '../numeric/decimal.ts';
 import { codeOfClasses } from './assemble.ts';
 import { classOfPerMl } from './classIndex.ts';
-import { columnPlace, countedIn } from './columnCount.ts';
+import { classifySound } from './classify.ts';
+import { countedIn, placeAround } from './columnCount.ts';
 import { requireSizingOf } from './columnSizes.ts';
 import { requireTable } from './requireTable.ts';
 import type { ClassTable, Code } from './types.ts';
@@ -18,7 +19,8 @@ import type { ClassTable, Code } from './types.ts';
  * differ, count longer. A class over several columns is the worst of their limits, and the level is that of each
  * column: where all five ranges of NAS 1638 lie at the limit of a class, the interval holds it in 89 to 90 % and not in
  * 95 (10 and 100 mL, 2000 samples each), at 0.9 of the limits in 98.7 %. What it misses so is nearly always too dirty a
- * class.
+ * class. A column of it that was not counted, and by the particles of the next smaller size cannot make it worse, has
+ * the upper limit of these.
  *
  * It covers the chance of the draw only, not volume, size calibration, sampling, air or water: with many particles it
  * says far too much. `codeUncertainty` takes them together; its upper limits without other errors are the same, its
@@ -49,13 +51,15 @@ export function codeInterval(
   const confidence = confidenceOf(options);
   requireSizingOf(table, counts.sizing, 'counts.sizing');
   const { counted, volumeMl } = requireRaw(counts);
+  const { parts } = classifySound(table, counts, 'counts', null);
   const codeAt = (limit: 'low' | 'high'): Code => {
     const classes = table.columns.map((column, i) => {
-      const place = columnPlace(column, counts);
-      if (place === null) return null;
+      const place = placeAround(table, column, counts);
+      if (place === null || !(place.exact || parts[i]?.mark === 'no_dirtier')) return null;
       const between = countedIn(counted, place);
       requireFewEnough(between, `counts.counted[${place.from}]`);
-      const particles = countInterval(between, { confidence })[limit];
+      // of those that only bound a column there may be none in it
+      const particles = place.exact || limit === 'high' ? countInterval(between, { confidence })[limit] : 0;
       return classOfPerMl(table, i, proportion(particles, counts.dilution ?? 1, volumeMl));
     });
     return codeOfClasses(table, classes, counts);

@@ -1,8 +1,8 @@
 /** What chance leaves open where few particles were counted. */
 import type { CumulativeCounts } from '../counts/types.ts';
-import { classOfPerMl, placeOf } from './classIndex.ts';
-import { columnPlace, countedIn } from './columnCount.ts';
-import type { ClassColumn, ClassTable, CodePart } from './types.ts';
+import { classOfPerMl } from './classIndex.ts';
+import { countedIn, placeAround } from './columnCount.ts';
+import type { ClassColumn, ClassTable, CodeMark } from './types.ts';
 
 /**
  * Of 0 to 19 particles counted the upper limit of their expectation with 95 % confidence, rounded up. Source: Garwood,
@@ -30,11 +30,11 @@ export function leastClass(table: ClassTable, column: number, counts: Cumulative
   return limit === null ? null : classOfPerMl(table, column, limit);
 }
 
-/** The particles counted in a column, where that is known. */
+/** The particles counted in a column, or those that bound it where it was not counted; where that is known. */
 function particlesIn(table: ClassTable, column: number, counts: CumulativeCounts): number | undefined {
   const { counted } = counts;
   if (counted === undefined) return undefined;
-  const place = columnPlace(table.columns[column] as ClassColumn, counts);
+  const place = placeAround(table, table.columns[column] as ClassColumn, counts);
   return place === null ? undefined : countedIn(counted, place);
 }
 
@@ -48,16 +48,17 @@ function limitOf(limits: readonly number[], counted: number | undefined, counts:
 /**
  * Whether so few particles were counted in a column that the oil may be dirtier than the class asked for, though the
  * counts are not: the one rule for it. Where the upper limit of the count is known it decides. Else the mark of few
- * particles does, and always of just the class asked for: `>=13` says itself that it may be 14.
+ * particles does, and always of just the class asked for: `>=13` says itself that it may be 14. `classes`: by how many
+ * the counts keep it.
  */
 export function isUncertain(
   table: ClassTable,
   column: number,
   asked: number,
-  { class: found, mark }: CodePart,
+  classes: number,
+  mark?: CodeMark,
   counts?: CumulativeCounts,
 ): boolean {
-  const classes = asked - placeOf(table, found);
   const marked = mark === 'few_counted';
   const upper = counts === undefined ? null : limitOf(upperLimits, particlesIn(table, column, counts), counts);
   if (upper === null || (marked && classes <= 0)) return marked;

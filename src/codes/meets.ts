@@ -18,7 +18,9 @@ import { asCode } from './written/code.ts';
  * for all sizes (NAS 1638) there are no more particles of a size than of the next smaller one, less those of the next
  * larger: where the class asked for allows as many, it is kept, also where none of the table's own sizes was counted
  * (GOST 17216 by a counter of 6, 14 and 21 µm(c)). Fibres and mass, which no particle counter tells, are listed in
- * `missing` and decide nothing. A class beyond the table has a margin as if it were one class past the last.
+ * `missing` and decide nothing. A class beyond the table has a margin as if it were one class past the last. A
+ * class for several sizes together (`6B-F`) is that of one of them and the most of the others: it fails where each of
+ * them is asked for less, and else those asked for less are missing.
  *
  * Chance counts too: `uncertain` lists the sizes of so few particles that the oil may be dirtier than asked though its
  * counts are not (none in 10 mL leaves 37 per 100 mL possible): by the upper limit of the count, of a code alone by its

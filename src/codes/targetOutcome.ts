@@ -2,17 +2,18 @@
 import type { CumulativeCounts } from '../counts/types.ts';
 import { limitAt, placeOf } from './classIndex.ts';
 import { columnFinding } from './columnCount.ts';
-import { hasSizes } from './columnSizes.ts';
+import { exactly, isCounted, isTogether } from './comparison/claims.ts';
 import { isUncertain } from './fewCounted.ts';
-import type { ClassColumn, ClassTable, CodePart } from './types.ts';
-import { notationOf, worstOf } from './written/formatParts.ts';
+import type { ClassTable, CodePart } from './types.ts';
+import { isAlike, notationOf, worstOf } from './written/formatParts.ts';
 
 /** The outcome of comparing with a target. */
 export interface TargetOutcome {
   /**
    * True: every size the target asks for keeps it as counted. False: one does not. Null: neither is shown, since a size
-   * is not known, or is just the class asked for and marked as of few particles (`>=13` against 13). Fibres and mass,
-   * which no particle counter tells, decide nothing where they are missing.
+   * is not known, or has a dirtier class with others together (`6B-F`) that one of these may have decided, or is just
+   * the class asked for and marked as of few particles (`>=13` against 13). Fibres and mass, which no particle counter
+   * tells, decide nothing where they are missing.
    */
   readonly met: boolean | null;
   /** How many classes cleaner than asked, of the sizes counted; negative: dirtier. */
@@ -21,10 +22,11 @@ export interface TargetOutcome {
   readonly missing: readonly string[];
   /**
    * Columns kept as counted, perhaps not in truth: those of fewer than 20 particles whose upper limit (`codeInterval`)
-   * is beyond the class asked for. Where that limit is not known, as of a code alone, those of a class marked `>=`; and
-   * these always where it is just the class asked for, or one beyond it. The others are not certain: from 20 particles
-   * on nothing is listed, and of a count on the limit the verdict is a coin (`targetProbability` says how likely). Of
-   * counts per mL without a volume nothing is listed either, however few they were.
+   * is beyond the class asked for, also where the column was not counted and is kept by those of the next smaller size.
+   * Where that limit is not known, as of a code alone, those of a class marked `>=`; and these always where it is just
+   * the class asked for, or one beyond it. The others are not certain: from 20 particles on nothing is listed, and of a
+   * count on the limit the verdict is a coin (`targetProbability` says how likely). Of counts per mL without a volume
+   * nothing is listed either, however few they were.
    */
   readonly uncertain: readonly string[];
 }
@@ -75,22 +77,36 @@ export function outcomeOf(
     // a class "or dirtier" is shown to fail, and never shown to keep
     const isOpen = (part.class === null && mark !== 'too_many') || (mark === 'or_dirtier' && classes >= 0);
     const shownBy = isOpen ? leastMargin(table, i, asked, found, counts) : classes;
-    if (isOpen && shownBy < 0) {
+    if (shownBy < 0 && (isOpen || mayBeOther(table, wanted, found, i))) {
       missing.push(column);
       // fibres and mass are no counter's, and leave no target open
-      if (hasSizes(table.columns[i] as ClassColumn)) open = true;
+      if (isCounted(table, i)) open = true;
       continue;
     }
     const margin = { column, classes: shownBy };
     least.push(margin);
+    if (isUncertain(table, i, asked, shownBy, mark, counts)) uncertain.push(column);
     if (isOpen) continue;
     margins.push(margin);
     if (classes < 0) failed = true;
-    if (isUncertain(table, i, asked, part, counts)) uncertain.push(column);
     if (mark === 'few_counted' && classes === 0) open = true;
   }
   if (least.length === 0) open = true;
   return { met: failed ? false : open ? null : true, margins, missing, uncertain };
+}
+
+/**
+ * Whether another of the columns that have a class together may have decided it, and keep the target all the same.
+ * Fibres and mass leave no target open.
+ */
+function mayBeOther(table: ClassTable, wanted: Wanted, found: readonly CodePart[], column: number): boolean {
+  const part = found[column] as CodePart;
+  if (!isTogether(part)) return false;
+  const index = placeOf(table, part.class);
+  for (const step of [-1, 1])
+    for (let i = column + step; isAlike(part, found[i]); i += step)
+      if ((wanted[i] ?? index) >= index && isCounted(table, i) && exactly(table, index, i) !== null) return true;
+  return false;
 }
 
 /**

@@ -102,11 +102,7 @@ export function relatedCounts(
 }
 
 /** The counts, of which none may be above that of a smaller size; named as they came. */
-function requireFalling(
-  counts: CumulativeCounts,
-  figures: readonly number[],
-  nameOf: NameOf,
-): CumulativeCounts {
+function requireFalling(counts: CumulativeCounts, figures: readonly number[], nameOf: NameOf): CumulativeCounts {
   for (let i = 1; i < figures.length; i += 1) {
     if ((figures[i] as number) <= (figures[i - 1] as number)) continue;
     const expected = `at most ${figures[i - 1]}, the count at ${counts.sizes[i - 1]} µm`;

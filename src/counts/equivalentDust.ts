@@ -22,7 +22,7 @@ const dustMgPerL = 10;
 export interface EquivalentDust {
   /** Geometric mean over the sizes with a count above zero, mg/L. */
   readonly mgPerL: number;
-  /** Lowest and highest over the sizes: where they lie far apart, the oil's particles are unlike test dust. */
+  /** Lowest and highest over the same: where they lie far apart, the oil's particles are unlike test dust. */
   readonly low: number;
   readonly high: number;
   readonly bySize: readonly { readonly size: number; readonly mgPerL: number }[];

@@ -1,8 +1,9 @@
 /** The codes of a reading in the tables asked for, and how they stand to their targets. */
 import { hasOwn } from '../checks.ts';
 import { classifySound } from '../codes/classify.ts';
-import { type Classification, type ClassTable, type Code, parseCode } from '../codes/index.ts';
+import type { Classification, ClassTable, Code } from '../codes/index.ts';
 import { outcomeOf, type Wanted } from '../codes/targetOutcome.ts';
+import { parseGiven } from '../codes/written/givenCode.ts';
 import { riseWithSize } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
 import { caught } from '../errors.ts';
@@ -47,7 +48,7 @@ export function codeGiven(table: ClassTable, { codes }: Reading): Code | string 
   if (codes === undefined || !hasOwn(codes, table.id))
     return `neither counts nor a code of '${table.id}' in the reading`;
   try {
-    return parseCode(table, codes[table.id] as string, `reading.codes.${table.id}`);
+    return parseGiven(table, codes[table.id] as string, `reading.codes.${table.id}`);
   } catch (error) {
     return caught(error).message;
   }

@@ -3,17 +3,10 @@
  * of.
  */
 import { requireText } from '../checks.ts';
-import {
-  type ClassTable,
-  type Code,
-  type CodeMark,
-  iso4406,
-  iso4406Microscope,
-  limitsOf,
-  parseCode,
-} from '../codes/index.ts';
+import { type ClassTable, type Code, type CodeMark, iso4406, iso4406Microscope, limitsOf } from '../codes/index.ts';
 import { requireTable } from '../codes/requireTable.ts';
 import { asCode } from '../codes/written/code.ts';
+import { parseGiven } from '../codes/written/givenCode.ts';
 import type { Sizing } from '../counts/index.ts';
 import { caught } from '../errors.ts';
 import { scaleDecimal } from '../numeric/decimal.ts';
@@ -100,7 +93,7 @@ export function allowanceAt(table: ClassTable, sizing: Sizing, size: number): (t
   const known: { [text: string]: Allowed | null } = {};
   return (text) => {
     if (text in known) return known[text] as Allowed | null;
-    const code = parseCode(table, text);
+    const code = parseGiven(table, text);
     const at = atSize(codeAtSizes(table, code, sizing), size);
     const mark = code.parts[columnAt(table, sizing, size)]?.mark;
     const told = at === null ? untold(mark) : { low: at.above, high: /^>=/.test(at.label) ? null : at.upTo };
@@ -149,7 +142,7 @@ export function withReadableCodes(readings: readonly ReportReading[], table: Cla
 
 function isCode(table: ClassTable, text: string): boolean {
   try {
-    parseCode(table, text);
+    parseGiven(table, text);
     return true;
   } catch (error) {
     caught(error);

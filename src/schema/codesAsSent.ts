@@ -5,6 +5,7 @@
 import { hasOwn } from '../checks.ts';
 import { standardTables } from '../codes/tables/standardTables.ts';
 import type { ClassTable } from '../codes/types.ts';
+import { withoutOwnRange } from '../codes/written/givenCode.ts';
 import { codeAfterWords, parseCode, plainSigns } from '../codes/written/parseCode.ts';
 import { caught, noteLost, noteProblem, type Problem } from '../errors.ts';
 import type { Raw } from './members.ts';
@@ -72,7 +73,10 @@ interface Sent {
   readonly expected: string | null;
 }
 
-/** The text of the code, where what came is one but for its name, or is a class written as a number; else what came. */
+/**
+ * The text of the code, where what came is one but for its name or a number beyond the counter's own range, or is a
+ * class written as a number; else what came.
+ */
 function codeFrom(table: ClassTable, given: unknown): Sent {
   const text = typeof given === 'number' ? `${given}` : given;
   // what is too long, or no text, the rule refuses
@@ -80,9 +84,9 @@ function codeFrom(table: ClassTable, given: unknown): Sent {
   const expected = wanted(table, text);
   if (expected === null) return { code: text, expected };
   if (typeof given === 'number') return { code: given, expected: null };
-  const plain = plainSigns(text);
-  const start = codeAfterWords(table, plain);
-  if (start === null || !isName(table, plain.slice(0, start))) return { code: given, expected };
+  const plain = withoutOwnRange(table, plainSigns(text));
+  const start = wanted(table, plain) === null ? 0 : codeAfterWords(table, plain);
+  if (start === null || (start > 0 && !isName(table, plain.slice(0, start)))) return { code: given, expected };
   const code = plain.slice(start).trim();
   return { code, expected: wanted(table, code) };
 }

@@ -291,6 +291,14 @@ export const allowed: readonly Allowed[] = [
     covers: ({ path, before }) => /\.uncertain\[\w+\]$/.test(path) && before !== undefined && before !== 0,
   },
   {
+    reason: 'the upper code of `codeInterval` takes that limit',
+    covers: ({ name, path, before }) =>
+      name === 'codeInterval' &&
+      ((/\.class$/.test(path) && before === null) ||
+        (/\.mark$/.test(path) && before === 'not counted') ||
+        (/\.text$/.test(path) && / or dirtier$/.test(`${before}`))),
+  },
+  {
     reason: 'the highest class of GOST 17216 by µm(c) counts sees the range from 100 to 200',
     covers: ({ name, path, inputs }) =>
       name === 'possibleClasses' &&

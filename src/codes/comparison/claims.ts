@@ -56,7 +56,7 @@ export function isTogether({ mark }: CodePart): boolean {
   return mark === 'at_most' || mark === 'or_dirtier';
 }
 
-function isCounted(table: ClassTable, column: number): boolean {
+export function isCounted(table: ClassTable, column: number): boolean {
   return hasSizes(table.columns[column] as ClassColumn);
 }
 
@@ -65,7 +65,7 @@ function kept(table: ClassTable, index: number, column: number): Claim {
 }
 
 /** The column decides the class; null where it cannot, since the class before allows as much. */
-function exactly(table: ClassTable, index: number, column: number): Claim | null {
+export function exactly(table: ClassTable, index: number, column: number): Claim | null {
   const upTo = limitAt(table, index, column);
   if (index === 0) return { column, above: null, upTo };
   const above = limitAt(table, index - 1, column);

@@ -41,6 +41,9 @@ export interface NetCountOptions {
  * binomial, and so many or more would come with 5 % at most. Currie's critical level (`detectionLimits`) lies a little
  * lower. The limits join the exact Poisson limits of both counts.
  *
+ * **Judge a target by `high`** (`scaleNumber(Math.max(0, net.high))`), size by size: counts made of `perMl` no longer
+ * know how few particles they rest on, and `meets` lists none of them as uncertain.
+ *
  * Range: whole counts from 0 to 1e9, volumes from 1e-12 to 1e9 mL. Accuracy: the limits hold about as often as they
  * say, from 0 particles up. It knows the counting alone; see `codeUncertainty` for the rest.
  *

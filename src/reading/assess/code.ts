@@ -8,7 +8,7 @@ import { classifySound } from '../../codes/classify.ts';
 import { usualSizing } from '../../codes/columnSizes.ts';
 import { iso4406, iso4406Microscope } from '../../codes/tables/iso4406.ts';
 import type { ClassTable, CodePart } from '../../codes/types.ts';
-import { parseCode } from '../../codes/written/parseCode.ts';
+import { parseGiven } from '../../codes/written/givenCode.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { caught } from '../../errors.ts';
 import { type Check, type Found, type HasTable, nothing } from './check.ts';
@@ -70,7 +70,7 @@ export const codeUnreadable: Check = {
 /** The parts of a code; null of one that cannot be read. */
 export function partsOf(table: ClassTable, text: string): readonly CodePart[] | null {
   try {
-    return parseCode(table, text).parts;
+    return parseGiven(table, text).parts;
   } catch (error) {
     caught(error);
     return null;
@@ -89,7 +89,7 @@ function notCounted(table: ClassTable, received: string): Found {
 function classesOff(table: ClassTable, text: string, counts: CumulativeCounts): number {
   let most = 0;
   try {
-    const given = parseCode(table, text).parts;
+    const given = parseGiven(table, text).parts;
     const [lows, highs] = classesOfCounts(table, counts);
     // a class for several sizes together says of the dirtiest of them what it is, of the others that it is no more
     const together: { [name: string]: { low: number; high: number; unknown: boolean } } = {};

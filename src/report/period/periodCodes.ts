@@ -1,7 +1,8 @@
 /** The codes of a period's readings without counts: cleanest, in the middle, dirtiest and last class, size by size. */
 import { className, placeOf } from '../../codes/classIndex.ts';
-import { type ClassTable, type CodePart, parseCode } from '../../codes/index.ts';
+import type { ClassTable, CodePart } from '../../codes/index.ts';
 import { notationOf } from '../../codes/written/formatParts.ts';
+import { parseGiven } from '../../codes/written/givenCode.ts';
 import type { Sizing } from '../../counts/index.ts';
 import { tableCode } from '../classSteps.ts';
 import type { ReportReading } from '../reportReading.ts';
@@ -50,7 +51,7 @@ export function codeFigures(
     const text = reading.counts === undefined ? tableCode(reading, table) : null;
     if (text === null) continue;
     const key = `:${text}`;
-    known[key] = known[key] ?? parseCode(table, text).parts;
+    known[key] = known[key] ?? parseGiven(table, text).parts;
     codes.push(known[key] as readonly CodePart[]);
   }
   const isOne = notationOf(table) === 'single';

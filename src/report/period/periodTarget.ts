@@ -1,14 +1,8 @@
 /** How often a target was kept in a period, and whether the last reading kept it. */
-import {
-  type ClassTable,
-  type Code,
-  type MeasurementErrors,
-  meets,
-  parseCode,
-  targetProbability,
-} from '../../codes/index.ts';
+import { type ClassTable, type Code, type MeasurementErrors, meets, targetProbability } from '../../codes/index.ts';
 import { asksFor, requireTarget } from '../../codes/meets.ts';
 import { errorParts, tellErrors } from '../../codes/uncertainty/errors.ts';
+import { parseGiven } from '../../codes/written/givenCode.ts';
 import { motescaleError } from '../../errors.ts';
 import { codeText, tableCode } from '../classSteps.ts';
 import type { ReportReading } from '../reportReading.ts';
@@ -83,5 +77,5 @@ export function targetFigures(
 function codeOfReading(judging: Judging, reading: ReportReading): Code | null {
   if (reading.counts !== undefined) return codeOf(judging, reading.counts);
   const text = tableCode(reading, judging.table);
-  return text === null ? null : parseCode(judging.table, text, 'readings.codes');
+  return text === null ? null : parseGiven(judging.table, text, 'readings.codes');
 }

@@ -475,6 +475,23 @@ describe('what counts', () => {
       expect(Number(high.text)).toBeLessThan(6);
     });
 
+    test('a size that was not counted rests on the few of the next smaller one', () => {
+      const of = (target: string, at: object) => {
+        const own = { ...config, table: codes.nas1638, target };
+        const seen = [0, 1, 2].map((i) =>
+          reading(i * 10, { counts: cumulativeCounts({ 4: 9000 + i, 6: 2000, ...at }, { volumeMl: 10 }) }),
+        );
+        return run(own, seen).events.map(({ event, why = event }) => why);
+      };
+      const large = { 14: 100, 21: 30, 38: 0 };
+      // none of 38 µm(c) in 10 mL may be 36.9 in 100 mL beyond 100 µm: class 7 has 32, 8 has 64
+      for (const at of [large, { ...large, 70: 0 }]) {
+        expect(of('7', at)).toEqual(['few_counted', 'few_counted', 'few_counted']);
+        expect(of('8', at)).toEqual(['counted', 'counted', 'accepted']);
+      }
+      expect([of('7', { 14: 0 })[2], of('8', { 14: 0 })[2]]).toEqual(['uncertain', 'accepted']);
+    });
+
     test('few are those between two sizes, and at the sizes judged', () => {
       const limits = { stuckChance: null, flattestSteepness: null };
       const steep = { 4: 5000, 6: 1200, 14: 35, 21: 30, 38: 25, 70: 22 };

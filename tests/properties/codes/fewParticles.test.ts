@@ -11,6 +11,7 @@ import {
   nas1638,
   possibleClasses,
   type StandardResult,
+  scaleNumber,
   subtractBlank,
   zetaScore,
 } from '../../../src/codes/index.ts';
@@ -139,4 +140,23 @@ test('a sample may be detected to one side where the limits to both sides reach 
     subtractBlank({ counted, volumeMl: 10 }, { counted: 20, volumeMl: 10 }),
   );
   expect(found.some(({ detected, low }) => detected && low <= 0)).toBe(true);
+});
+
+test('a target judged by the upper limit of a difference, and by the difference alone', () => {
+  const page = readFileSync('docs/laboratory.md', 'utf8').replace(/\s+/g, ' ');
+  const said = /by the difference in (\S+) %, by `high` in (\S+) %/.exec(page)?.slice(1).map(Number) as [
+    number,
+    number,
+  ];
+  const share = shares(4406);
+  const runs = some(5000, 1000);
+  let [bare, upper] = [0, 0];
+  for (let run = 0; run < runs; run += 1) {
+    const [counted, blank] = [poissonOf(9, share), poissonOf(4, share)];
+    const net = subtractBlank({ counted, volumeMl: 10 }, { counted: blank, volumeMl: 10 });
+    if (scaleNumber(Math.max(0, net.perMl)) <= 5) bare += 1;
+    if (scaleNumber(Math.max(0, net.high)) <= 5) upper += 1;
+  }
+  expect(Math.abs((100 * bare) / runs - said[0])).toBeLessThan(3);
+  expect(Math.abs((100 * upper) / runs - said[1])).toBeLessThan(0.5);
 });

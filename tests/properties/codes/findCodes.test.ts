@@ -9,6 +9,7 @@ import {
   iso4406Microscope,
   meets,
   nas1638,
+  type Problem,
   parseCode,
 } from '../../../src/codes/index.ts';
 import { expectRefused } from '../../inputs/refused.ts';
@@ -53,6 +54,11 @@ describe('findCodes', () => {
     ['18\t/16\u00A0/13', ['18/16/13']],
     ['*/16/13 and -/*/13', ['*/16/13', '-/*/13']],
     ['-/-/- and */*/*', []],
+    ['ISO 4406: >21/>19/16 (target 18/16/13)', ['*/*/16', '18/16/13']],
+    ['>21/>19/>16, -/>18/15, >18/15', ['*/*/*', '-/*/15', '-/*/15']],
+    ['before 17/15/12 -> 21/19/16', ['17/15/12', '21/19/16']],
+    ['17/15/12=>21/19/16 and 17/15/12 --> 21/19/16', ['17/15/12', '21/19/16', '17/15/12', '21/19/16']],
+    ['17/15/12 -> >28/19/16, 17/15/12 \u2013> -/16/13', ['17/15/12', '>28/19/16', '17/15/12', '-/16/13']],
     ['\u2010/16/13 \u2015/16/13 \uFF0D/16/13', ['-/16/13', '-/16/13', '-/16/13']],
     ['18\u221516/13', ['18/16/13']],
     ['-/-/-', []],
@@ -67,6 +73,22 @@ describe('findCodes', () => {
     expect(found.map(({ table }) => table)).toEqual(['iso4406', 'iso4406Microscope']);
     for (const { text: piece, position } of found) expect(text.slice(position, position + piece.length)).toBe(piece);
     expect(findCodes(text, [iso4406])).toHaveLength(1);
+  });
+
+  test('what is shaped like a code and is none is told, and what was read as another', () => {
+    const told: Problem[] = [];
+    const text = 'was 35/19/16 and 18/16/13/10, is 20/18/>15, >28/16/*; -/-/- on 31/12/2026';
+    expect(findCodes(text, [iso4406], told).map(({ code }) => code.text)).toEqual(['20/18/*', '>28/16/*']);
+    expect(told.map(({ path, received, expected, lost }) => [path[0], received, expected, lost])).toEqual([
+      [4, "'35/19/16'", 'left out: a code of these tables', true],
+      [17, "'18/16/13/10'", 'left out: a code of these tables', true],
+      [33, "'20/18/>15'", 'read as 20/18/*', undefined],
+      [54, "'-/-/-'", 'left out: a code of these tables', true],
+    ]);
+    const many: Problem[] = [];
+    findCodes('99/98/97 '.repeat(200), [iso4406], many);
+    expect(many).toHaveLength(100);
+    expect(() => findCodes(text, [iso4406], 5 as never)).toThrow('told');
   });
 
   test('a text of 100,000 characters is read to its end', () => {

@@ -63,6 +63,28 @@ test.each<[string, string, boolean | null]>([
   expect(found.missing.length).toBe(met === null ? 5 : 0);
 });
 
+test.each<[string, string, boolean | null, Sizes]>([
+  ['7B/6C/5D', '6B-F', null, ['D']],
+  ['7B/6C/5D', '6B-D', null, ['D']],
+  ['5B/5C/5D', '6B-D', false, []],
+  ['5B-F', '6B-F', false, []],
+  ['5B-F', '6A-F', null, ['B', 'C', 'D', 'E', 'F']],
+  ['6B-F', '6B-F', true, []],
+  ['5D', '6D/7E-F', false, []],
+  ['12B', '>12B-F', null, ['B']],
+  ['12B', '>12B', false, []],
+  ['12B-F', '>12B-F', false, []],
+  ['5C/5E', '6B/6C/6D-F', false, ['E']],
+])('a class for several sizes together: SAE AS4059 %s of %s: %s', (target, actual, met, missing) => {
+  expect(meets(as4059Cumulative, target, actual)).toMatchObject({ met, missing });
+});
+
+test('one class for all was decided by any of the columns, also by one that is not judged', () => {
+  const of = (actual: string) => meets(nas1638, '2', actual, { columns: ['5-15'] });
+  expect([of('2').met, of('3').met, of('>12').met, of('8 or dirtier').met]).toEqual([true, null, null, null]);
+  expect(of('3')).toMatchObject({ margins: [], missing: ['5-15'] });
+});
+
 test('with no particle of a size, there is none of a larger one that was not counted', () => {
   const nas = (at38: number, target = '8') =>
     meets(nas1638, target, cumulativeCounts({ 6: 3200, 14: 1300, 21: 60, 38: at38 }, { per: '100mL' }));

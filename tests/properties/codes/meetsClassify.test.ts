@@ -2,6 +2,7 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import {
+  as4059Cumulative,
   type ClassTable,
   classify,
   isMotescaleError,
@@ -89,4 +90,32 @@ test('what is shown of part of a sample holds of the whole; counts, their class 
     { numRuns: some(6000, 1500) },
   );
   expect(Math.min(shown.kept, shown.failed, shown.open)).toBeGreaterThan(some(6000, 1500) / 50);
+});
+
+test('a class for several sizes fails where no sample of it can meet the target, and is open where one does', () => {
+  const random = stream(1638);
+  const seen: { [key: string]: { met: boolean | null; kept: number; runs: number } } = {};
+  const { classes } = as4059Cumulative;
+  for (let run = 0; run < some(30000, 6000); run += 1) {
+    const counts = randomSample(random, sizesOf(as4059Cumulative, 'iso11171'), 'iso11171');
+    const first = Math.floor(3 * random());
+    const places = classify(as4059Cumulative, counts).parts.map(({ class: name }) => classes.indexOf(name as string));
+    const worst = Math.max(...places.slice(first));
+    if (places.indexOf(-1) >= 0 || worst < 3) continue;
+    const code = `${classes[worst]}${'ABC'.charAt(first)}-F`;
+    const mixed = `${classes[worst]}B/${classes[worst - 1]}C/${classes[worst - 2]}D`;
+    const target = [mixed, `${classes[worst - 1]}A-F`, `${classes[worst - 1]}C-F`][Math.floor(3 * random())] as string;
+    const key = `${code} against ${target}`;
+    const found = seen[key] ?? { met: meets(as4059Cumulative, target, code).met, kept: 0, runs: 0 };
+    seen[key] = found;
+    found.runs += 1;
+    if (meets(as4059Cumulative, target, counts).met) found.kept += 1;
+  }
+  const answered = (met: boolean | null) => Object.keys(seen).filter((key) => seen[key]?.met === met);
+  const failed = answered(false);
+  const open = answered(null);
+  expect(Math.min(failed.length, open.length)).toBeGreaterThan(20);
+  expect(failed.filter((key) => seen[key]?.kept !== 0)).toEqual([]);
+  // of nearly all a sample is found that keeps it
+  expect(open.filter((key) => seen[key]?.kept === 0).length).toBeLessThan(open.length / 4);
 });

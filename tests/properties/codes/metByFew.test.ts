@@ -17,7 +17,7 @@ import {
 } from '../../../src/codes/index.ts';
 import { type CumulativeCounts, countInterval, cumulativeCounts } from '../../../src/counts/index.ts';
 import { sampleSheet, sheetText } from '../../../src/report/index.ts';
-import { shares } from '../../chance.ts';
+import { poissonOf, shares } from '../../chance.ts';
 
 const clean = { 4: 900, 6: 100, 14: 30, 21: 2, 38: 0, 70: 0 };
 
@@ -55,12 +55,11 @@ test('the upper limits are those of the counting statistics, and bound them', ()
     const { high } = countInterval(counted);
     const at = (perMl: number) => ({ ...iso4406, classes: ['0'], limits: [[perMl, perMl, perMl]] });
     const counts = cumulativeCounts({ 4: counted }, { volumeMl: 1 });
-    const part = { column: '4', class: '0' };
-    expect(isUncertain(at(high * 0.9999), 0, 0, part, counts)).toBe(true);
-    expect(isUncertain(at(high * 1.0003), 0, 0, part, counts)).toBe(false);
+    expect(isUncertain(at(high * 0.9999), 0, 0, 0, undefined, counts)).toBe(true);
+    expect(isUncertain(at(high * 1.0003), 0, 0, 0, undefined, counts)).toBe(false);
   }
   const many = cumulativeCounts({ 14: 20 }, { volumeMl: 1 });
-  expect(isUncertain(iso4406, 2, 12, { column: '14', class: '12' }, many)).toBe(false);
+  expect(isUncertain(iso4406, 2, 12, 0, undefined, many)).toBe(false);
 });
 
 test('the lower limits are those of the counting statistics, rounded down', () => {
@@ -143,4 +142,48 @@ test('the doubt is that of the limits of the count wherever few were counted', (
     }
   }
   expect(doubts).toBeGreaterThan(50);
+});
+
+test('a size that was not counted is as unsure as the few particles that bound it', () => {
+  const three = cumulativeCounts({ 4: 900, 6: 200, 14: 0 }, { volumeMl: 10 });
+  const six = cumulativeCounts({ 4: 900, 6: 200, 14: 0, 21: 0, 38: 0, 70: 0 }, { volumeMl: 10 });
+  for (const counts of [three, six]) {
+    expect(meets(nas1638, '3', counts)).toMatchObject({ met: true, uncertain: ['50-100', '>100'] });
+    expect(meets(nas1638, '11', counts)).toMatchObject({ met: true, uncertain: [] });
+    expect(meets(as4059Cumulative, '4A-F', counts)).toMatchObject({ met: true, uncertain: ['E', 'F'] });
+    expect(codeInterval(nas1638, counts).high.text).toBe('8');
+  }
+  const one = cumulativeCounts({ 4: 900, 6: 200, 14: 1 }, { volumeMl: 10 });
+  expect(meets(nas1638, '6', one)).toMatchObject({ met: true, uncertain: ['>100'] });
+  const few = cumulativeCounts({ 4: 300, 6: 0 }, { volumeMl: 10 });
+  expect(meets(iso4406, '13/11/3', few)).toMatchObject({ met: true, uncertain: ['14'] });
+  // in a litre there are enough, and of counts per mL nothing is known
+  const litre = cumulativeCounts({ 4: 90000, 6: 20000, 14: 0 }, { volumeMl: 1000 });
+  expect(meets(nas1638, '3', litre)).toMatchObject({ met: true, uncertain: [] });
+  expect(meets(nas1638, '3', cumulativeCounts({ 4: 90, 6: 20, 14: 0 })).uncertain).toEqual([]);
+  expect(sheetText(sampleSheet(three, { tables: [nas1638], target: '3' })).replace(/\s+/g, ' ')).toContain(
+    'met by the counts, but by few particles in column 50-100, >100: the oil may be dirtier',
+  );
+});
+
+test('the lower limit of a size that was not counted is none, and one that may be worse stays open', () => {
+  // of 128 per 100 mL from 14 µm(c) on, which class 9 allows beyond 100 µm, none need be so large
+  const { low, high } = codeInterval(nas1638, cumulativeCounts({ 6: 64138, 14: 128 }, { volumeMl: 100 }));
+  expect([low.text, high.text]).toEqual(['8', '10']);
+  const open = codeInterval(nas1638, cumulativeCounts({ 6: 700, 14: 10 }, { volumeMl: 10 }));
+  expect(open.high.text).toMatch(/ or dirtier$/);
+});
+
+test('oil of three times the class asked for is met by three sizes by chance, and listed each time', () => {
+  const random = shares(18);
+  let met = 0;
+  for (let run = 0; run < 400; run += 1) {
+    // 10 per 100 mL beyond 100 µm are class 6, and class 3 allows 2
+    const at14 = poissonOf(1.5, random);
+    const found = meets(nas1638, '3', cumulativeCounts({ 4: 900, 6: 150 + at14, 14: at14 }, { volumeMl: 10 }));
+    if (!found.met) continue;
+    met += 1;
+    expect(found.uncertain).toContain('>100');
+  }
+  expect(met).toBeGreaterThan(40);
 });

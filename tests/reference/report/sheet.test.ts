@@ -80,7 +80,7 @@ describe('a microscope sample', () => {
     expect(page(sheet, germanTexts)).toContain('- ein Blindwert: die Partikel von Flasche, Lösungsmittel und Membran');
   });
 
-  test('how sure it is, is told by errors that are given: those of a counter are not a person\'s', () => {
+  test("how sure it is, is told by errors that are given: those of a counter are not a person's", () => {
     expect(page(sheet)).toContain('ISO 4406 (5/15): cannot be told');
     expect(page(sheet)).toContain('With what probability it is met in truth cannot be told.');
     expect(page(sheet)).not.toContain('Relative standard uncertainties');

@@ -60,30 +60,42 @@ export function cumulativeCounts(
   requireObject(options, 'options', undefined, ['sizing', 'per', 'volumeMl', 'dilution']);
   const sizing = options.sizing === undefined ? 'iso11171' : requireSizing(options.sizing, 'options.sizing');
   const figures = keys.map((key) => counts[key as unknown as number]);
-  const sizes = keys.map(Number);
-  const nameOf = (_list: string, i?: number) => nameOfSize(keys[i as number] as string);
+  const nameOf: NameOf = (name, i) => (i === undefined ? `options.${name}` : nameOfSize(keys[i] as string));
+  return relatedCounts(sizing, keys.map(Number), figures, options, nameOf);
+}
+
+type NameOf = (name: string, i?: number) => string;
+
+/** Figures of a size and larger in the unit that the options tell; the errors name them as they came. */
+export function relatedCounts(
+  sizing: Sizing,
+  sizes: readonly number[],
+  figures: readonly (number | undefined)[],
+  options: PerVolume | RawCount,
+  nameOf: NameOf,
+): CumulativeCounts {
   const { per, volumeMl, dilution } = options as { per?: unknown; volumeMl?: unknown; dilution?: unknown };
   if (volumeMl !== undefined) {
     if (per !== undefined)
-      throw motescaleError('unknown_option', 'options.per', per, 'either per or volumeMl, not both');
-    const volume = requireVolume(volumeMl, 'options.volumeMl');
-    const diluted = dilution === undefined ? 1 : requireDilution(dilution, 'options.dilution');
-    const counted = figures.map((count, i) => requireCount(count, nameOfSize(keys[i] as string)));
+      throw motescaleError('unknown_option', nameOf('per'), per, 'either per or volumeMl, not both');
+    const volume = requireVolume(volumeMl, nameOf('volumeMl'));
+    const diluted = dilution === undefined ? 1 : requireDilution(dilution, nameOf('dilution'));
+    const counted = figures.map((count, i) => requireCount(count, nameOf('counted', i)));
     const perMl = counted.map((count) => proportion(count, diluted, volume));
     perMl.forEach((count, i) => {
       if (count <= perMlRule.most) return;
-      throw motescaleError('out_of_range', nameOfSize(keys[i] as string), counted[i], 'particles per mL, up to 1e12');
+      throw motescaleError('out_of_range', nameOf('counted', i), counted[i], 'particles per mL, up to 1e12');
     });
     const raw = { sizing, sizes, perMl, counted, volumeMl: volume, dilution: diluted };
     return requireFalling(checkCounts(raw, 'counts', true, nameOf), counted, nameOf);
   }
   if (dilution !== undefined) {
     const expected = 'the volume counted in mL, beside dilution';
-    throw motescaleError('missing_volume', 'options.volumeMl', volumeMl, expected);
+    throw motescaleError('missing_volume', nameOf('volumeMl'), volumeMl, expected);
   }
-  const unit = requireOneOf(per ?? 'mL', 'options.per', ['mL', '100mL']);
+  const unit = requireOneOf(per ?? 'mL', nameOf('per'), ['mL', '100mL']);
   const numbers = figures.map((count, i) =>
-    requireNonNegative(count, nameOfSize(keys[i] as string), `particles per ${unit}, 0 or more`),
+    requireNonNegative(count, nameOf('perMl', i), `particles per ${unit}, 0 or more`),
   );
   const perMl = unit === 'mL' ? numbers : numbers.map((count) => scaleDecimal(count, 1, 100));
   return requireFalling(checkCounts({ sizing, sizes, perMl }, 'counts', true, nameOf), numbers, nameOf);
@@ -93,7 +105,7 @@ export function cumulativeCounts(
 function requireFalling(
   counts: CumulativeCounts,
   figures: readonly number[],
-  nameOf: (list: string, i?: number) => string,
+  nameOf: NameOf,
 ): CumulativeCounts {
   for (let i = 1; i < figures.length; i += 1) {
     if ((figures[i] as number) <= (figures[i - 1] as number)) continue;

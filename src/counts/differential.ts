@@ -1,15 +1,28 @@
 /** Cumulative counts (a size and larger) to counts between sizes, and back. */
-import { requireFilledArray, requireObject } from '../checks.ts';
+import { requireFilledArray, requireMeasure, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { addDecimals, proportion, subtractDecimals } from '../numeric/decimal.ts';
-import { checkCounts } from './checkCounts.ts';
-import { requirePerMl, requireSize } from './ranges.ts';
-import type { CumulativeCounts, DifferentialCounts } from './types.ts';
+import { checkCounts, disagreement, requireSizing } from './checkCounts.ts';
+import { type PerVolume, type RawCount, relatedCounts } from './cumulativeCounts.ts';
+import { requireCount, requirePerMl, requireSize } from './ranges.ts';
+import type { CumulativeCounts, DifferentialCounts, Sizing } from './types.ts';
 
-type Range = DifferentialCounts['ranges'][number];
+/** Counts between sizes as a sheet has them: a `count` in each range, and what it relates to. */
+export type RangeCounts = {
+  readonly sizing: Sizing;
+  readonly ranges: readonly { readonly from: number; readonly to: number | null; readonly count: number }[];
+} & (Required<Pick<PerVolume, 'per'>> | Pick<RawCount, 'volumeMl' | 'dilution'>);
+
+interface Range {
+  readonly from: number;
+  readonly to: number | null;
+  readonly perMl?: number;
+  readonly count?: number;
+}
 
 /**
- * Counts between neighbouring sizes, per mL; the last range is open.
+ * Counts between neighbouring sizes, per mL; the last range is open. Of raw counts also the particles of each range,
+ * and their volume, so that `fromDifferential` loses nothing.
  *
  * @throws what is wrong with the counts: `wrong_type`, `sizes_out_of_order`, `counts_rise_with_size`, `out_of_range`
  *   and the like.
@@ -22,56 +35,76 @@ type Range = DifferentialCounts['ranges'][number];
  */
 export function toDifferential(counts: CumulativeCounts): DifferentialCounts {
   checkCounts(counts);
+  const { sizing, counted, volumeMl, dilution = 1 } = counts;
+  const raw = counted !== undefined && volumeMl !== undefined;
   const ranges = counts.sizes.map((from, i) => {
     const next = counts.sizes[i + 1];
-    return { from, to: next ?? null, perMl: perMlBetween(counts, i, next === undefined ? null : i + 1) };
+    const range = { from, to: next ?? null, perMl: perMlBetween(counts, i, next === undefined ? null : i + 1) };
+    return raw ? { ...range, count: (counted[i] as number) - (counted[i + 1] ?? 0) } : range;
   });
-  return { sizing: counts.sizing, ranges };
+  return raw ? { sizing, ranges, volumeMl, dilution } : { sizing, ranges };
 }
 
 /**
  * Counts of a size and larger, per mL, summed from the largest range down. The last range must be open (`to: null`):
  * without it nothing is known of the particles above.
  *
+ * Ranges have a `perMl`, or a `count` where `per: '100mL'`, as NAS 1638 and GOST 17216 have it, or `volumeMl` (and
+ * `dilution`) says what it relates to, as of `cumulativeCounts`. With `volumeMl` it is the particles that were counted.
+ *
  * @throws `sizes_out_of_order` when a range does not start where the one before ends; `missing_size` when the last
  * range is closed; `wrong_type`, `empty`, `unknown_sizing`, `not_a_number`, `infinite`, `negative`, `out_of_range` for
- * what is no range.
+ * what is no range, or a `perMl` that is not that of the `count`; `not_an_integer`, `missing_volume`, `unknown_option`.
  *
  * @example
  * ```ts
  * import { fromDifferential } from 'motescale/counts';
  * const ranges = [{ from: 6, to: 14, perMl: 369 }, { from: 14, to: null, perMl: 33 }];
  * fromDifferential({ sizing: 'iso11171', ranges }).perMl; // => [402, 33]
+ * const counted = [{ from: 6, to: 14, count: 3 }, { from: 14, to: null, count: 0 }];
+ * fromDifferential({ sizing: 'iso11171', ranges: counted, volumeMl: 10 }).counted; // => [3, 0]
+ * fromDifferential({ sizing: 'iso11171', ranges: counted, per: '100mL' }).perMl; // => [0.03, 0]
  * ```
  */
-export function fromDifferential(counts: DifferentialCounts): CumulativeCounts {
-  requireObject(counts, 'counts', 'differential counts { sizing, ranges }', ['sizing', 'ranges']);
-  requireFilledArray(counts.ranges, 'counts.ranges');
-  const { ranges } = counts;
-  for (let i = 0; i < ranges.length; i += 1) checkRange(ranges[i], `counts.ranges[${i}]`);
+export function fromDifferential(counts: DifferentialCounts | RangeCounts): CumulativeCounts {
+  const members = ['sizing', 'ranges', 'per', 'volumeMl', 'dilution'];
+  requireObject(counts, 'counts', 'differential counts { sizing, ranges }', members);
+  const { sizing, per, volumeMl, dilution } = counts as DifferentialCounts & Pick<PerVolume, 'per'>;
+  const options = { per, volumeMl, dilution } as PerVolume | RawCount;
+  const ranges: readonly Range[] = counts.ranges;
+  requireFilledArray(ranges, 'counts.ranges');
+  const isRaw = volumeMl !== undefined;
+  const figure = isRaw || per !== undefined ? 'count' : 'perMl';
+  ranges.forEach((range, i) => {
+    checkRange(range, `counts.ranges[${i}]`, figure, isRaw);
+  });
   for (let i = 0; i < ranges.length; i += 1) checkEnd(ranges, i);
-  const sizes: number[] = [];
-  const perMl: number[] = [];
+  const figures: number[] = [];
   let total = 0;
   for (let i = ranges.length - 1; i >= 0; i -= 1) {
-    const range = ranges[i] as Range;
-    total = addDecimals(range.perMl, total);
-    sizes.unshift(range.from);
-    perMl.unshift(total);
+    total = addDecimals((ranges[i] as Range)[figure] as number, total);
+    figures.unshift(total);
   }
-  return checkCounts(
-    { sizing: counts.sizing, sizes, perMl },
-    'counts',
-    false,
-    (list, i) => `counts.ranges[${i}].${list === 'sizes' ? 'from' : list}`,
-  );
+  const sizes = ranges.map(({ from }) => from);
+  const nameOf = (list: string, i?: number) =>
+    i === undefined ? `counts.${list}` : `counts.ranges[${i}].${list === 'sizes' ? 'from' : figure}`;
+  const found = relatedCounts(requireSizing(sizing, 'counts.sizing'), sizes, figures, options, nameOf);
+  ranges.forEach(({ perMl, count }, i) => {
+    if (!isRaw || perMl === undefined) return;
+    const wrong = disagreement({ ...found, perMl: [perMl], counted: [count as number] });
+    if (wrong !== null)
+      throw motescaleError('out_of_range', `counts.ranges[${i}].perMl`, perMl, `${wrong.expected}, of its count`);
+  });
+  return found;
 }
 
-function checkRange(range: Range | undefined, name: string): void {
-  requireObject(range, name, 'a range { from, to, perMl }', ['from', 'to', 'perMl']);
-  const { from, perMl } = range as Range;
-  requireSize(from, `${name}.from`);
-  requirePerMl(perMl, `${name}.perMl`);
+function checkRange(range: Range, name: string, figure: 'count' | 'perMl', isRaw: boolean): void {
+  const members = isRaw ? ['from', 'to', 'perMl', 'count'] : ['from', 'to', figure];
+  requireObject(range, name, `a range { from, to, ${figure} }`, members);
+  requireSize(range.from, `${name}.from`);
+  if (range.perMl !== undefined || figure === 'perMl') requirePerMl(range.perMl, `${name}.perMl`);
+  if (isRaw) requireCount(range.count, `${name}.count`);
+  else if (figure === 'count') requireMeasure(range.count, `${name}.count`, 0, 1e14, 'particles');
 }
 
 /** Each range ends where the next one starts, and the last is open. */

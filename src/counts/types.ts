@@ -26,5 +26,14 @@ export interface CumulativeCounts {
 /** Particles between two sizes, per mL; `to` is null in the last range, which has no upper end. */
 export interface DifferentialCounts {
   readonly sizing: Sizing;
-  readonly ranges: readonly { readonly from: number; readonly to: number | null; readonly perMl: number }[];
+  readonly ranges: readonly {
+    readonly from: number;
+    readonly to: number | null;
+    readonly perMl: number;
+    /** The particles actually counted, where `volumeMl` stands. */
+    readonly count?: number;
+  }[];
+  /** As of `CumulativeCounts`. */
+  readonly volumeMl?: number;
+  readonly dilution?: number;
 }

@@ -5,6 +5,7 @@
 import { requireFinite, requirePositive } from '../checks.ts';
 import { checkCounts } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/index.ts';
+import { differenceOf } from '../counts/statistics.ts';
 import { motescaleError } from '../errors.ts';
 import { subtractDecimals } from '../numeric/decimal.ts';
 
@@ -63,6 +64,12 @@ export interface FiltrationRatio {
    * downstream, so no ratio can be named.
    */
   readonly beta: number | null;
+  /**
+   * The limits of the ratio at 95 % by the particles counted, as `countsDiffer` has them; `high` is null where there is
+   * none. Left out where not both counts are raw.
+   */
+  readonly low?: number;
+  readonly high?: number | null;
 }
 
 /**
@@ -70,7 +77,9 @@ export interface FiltrationRatio {
  *
  * Both must be of the same sizing and taken together. A size of which no particle was counted on either side is left
  * out: nothing tells how the filter does there, and a counter that is dead counts none. A ratio is no surer than
- * the smaller of the two counts: judge it with `countsDiffer`. Source: ISO 16889:2008, filtration ratio.
+ * the smaller of the two counts: of raw counts, up to 1e9 particles, it has `low` and `high`. Go by `low` where a
+ * filter is to be trusted. Sources: ISO 16889:2008, filtration ratio; C. Clopper and E. Pearson, Biometrika 26 (1934)
+ * 404.
  *
  * @throws `sizing_not_convertible` where the sizings differ; `missing_size` where no size is common; `out_of_range` for
  * a count downstream above 0 and below 1e-60.
@@ -83,6 +92,8 @@ export interface FiltrationRatio {
  * filtrationRatios(upstream, cumulativeCounts({ 6: 42, 14: 0 }));
  * // => [{ size: 6, beta: 10 }, { size: 14, beta: null }]
  * filtrationRatios(cumulativeCounts({ 14: 0 }), cumulativeCounts({ 14: 0 })); // => []
+ * const raw = (at6: number) => cumulativeCounts({ 6: at6 }, { volumeMl: 10 });
+ * filtrationRatios(raw(100), raw(1))[0]?.low; // ~> 17.5
  * ```
  */
 export function filtrationRatios(upstream: CumulativeCounts, downstream: CumulativeCounts): FiltrationRatio[] {
@@ -100,11 +111,21 @@ export function filtrationRatios(upstream: CumulativeCounts, downstream: Cumulat
     isCommon = true;
     if (before === 0 && behind === 0) return;
     const beta = behind === 0 ? null : before / requirePositive(behind, `downstream.perMl[${place}]`, tellable);
-    ratios.push({ size, beta });
+    ratios.push({ size, beta, ...limitsOf(upstream, i, downstream, place) });
   });
   if (!isCommon)
     throw motescaleError('missing_size', 'downstream.sizes', downstream.sizes, 'a size that is counted upstream too');
   return ratios;
+}
+
+/** The limits of a ratio of raw counts, few enough that they can be worked out. */
+function limitsOf(one: CumulativeCounts, i: number, other: CumulativeCounts, k: number): Partial<FiltrationRatio> {
+  const before = one.counted?.[i] ?? Infinity;
+  const behind = other.counted?.[k] ?? Infinity;
+  if (one.volumeMl === undefined || other.volumeMl === undefined || !(before <= 1e9 && behind <= 1e9)) return {};
+  const volumes = (one.volumeMl / other.volumeMl) * ((other.dilution ?? 1) / (one.dilution ?? 1));
+  const { low, high } = differenceOf(before, behind, volumes, 0.025);
+  return { low, high };
 }
 
 /** A filtration ratio a filter can have. */

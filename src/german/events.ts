@@ -70,6 +70,12 @@ export const germanEvents: EventTexts = {
       sentence:
         'Nichts in der Konfiguration liest die Zählwerte vom {reading}: Größen und deren Bezug (sizing) prüfen.',
     },
+    sizing_changed: {
+      subject: 'Zählwerte mit anderem Größenbezug',
+      sentence:
+        'Die Zählwerte vom {reading} haben einen anderen Größenbezug (sizing) als die davor: Alarme und Trends bei ' +
+        'einer Größe gelten nun anderen Partikeln.',
+    },
     readings_stale: { subject: 'Keine gültigen Messungen', sentence: 'Die letzte ist vom {since}.' },
     readings_restored: { subject: 'Wieder gültige Messungen', sentence: 'Sie werden beurteilt.' },
     quality_bad: {

@@ -12,7 +12,7 @@ export const germanPeriod: PeriodTexts = {
     judged: 'Beurteilt',
     target: 'Ziel',
     verdicts: 'Bewertung',
-    standing: 'Alarme, die zu Beginn anstanden',
+    standing: 'Was zu Beginn anstand',
     events: 'Ereignisse',
     perMl: 'Partikel je mL',
     codes: 'Nur Klassen',

@@ -14,7 +14,7 @@ import { type Judged, withLiveSizes } from '../judging/liveSizes.ts';
 import type { CodeVerdict, MonitorFigure, QualifiedFigure } from '../judging/types.ts';
 import { asRemembered } from '../reading/atRest.ts';
 import type { OtherFigure, Quality, TimedReading } from '../reading/reading.ts';
-import { advanceRepeats, noRepeats, type Repeats } from '../reading/remembered/repeats.ts';
+import { advanceRepeats, isSizedAnew, noRepeats, type Repeats } from '../reading/remembered/repeats.ts';
 import { figureNames } from '../reading/rules.ts';
 import { leapTeaches, longestUsual, usualAfter } from '../state/usual.ts';
 import type { Writable } from '../state/writable.ts';
@@ -185,6 +185,8 @@ function takeInOrder(
   else if (next.receivedAt !== undefined) delete next.receivedAt;
   if (reading.counts === undefined ? reading.codes !== undefined : good)
     noteUnused(prepared, next, known, time, events);
+  if (isSizedAnew(earlier, repeats) && !hasUnusedCounts(state) && !hasUnusedCounts(next))
+    events.push({ time, event: 'sizing_changed', reading: reading.time });
   const lag = leastLag(state.lagMs, reading.time, reading.receivedAt);
   if (lag !== undefined) next.lagMs = lag;
   noteQualities(prepared, next, reading, assessment, time, events);
@@ -196,12 +198,16 @@ function takeInOrder(
   return { state: next, verdict: verdictOf(next, known, 'in_order', true) };
 }
 
+function hasUnusedCounts({ unused }: Pick<MonitorState, 'unused'>): boolean {
+  return unused === 1 || unused === 2;
+}
+
 /** Tells once what nothing reads, counts and codes each by themselves: both may come in turn. */
 function noteUnused(prepared: PreparedMonitor, next: Draft, known: Known, time: number, events: MonitorEvent[]): void {
   const { reading } = known;
   const unused = unusedIn(prepared, known);
   if (unused === null && next.unused === undefined) return;
-  const told = { codes: next.unused === true || next.unused === 2, counts: next.unused === 1 || next.unused === 2 };
+  const told = { codes: next.unused === true || next.unused === 2, counts: hasUnusedCounts(next) };
   const kind = reading.counts === undefined ? 'codes' : 'counts';
   if (unused !== null && !told[kind]) events.push({ time, reading: reading.time, ...unused });
   told[kind] = unused !== null;

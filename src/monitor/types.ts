@@ -314,6 +314,7 @@ export interface ArrivalEvent {
     | 'set_aside'
     | 'code_unused'
     | 'counts_unused'
+    | 'sizing_changed'
     | 'readings_stale'
     | 'readings_restored';
   /** Time of the reading it is about. */
@@ -327,7 +328,9 @@ export interface ArrivalEvent {
   /**
    * On `code_unused`: the ids of codes that nothing in the configuration reads, in a reading without counts. Told once,
    * until a reading comes whose codes are all read. `counts_unused` likewise of counts that are good and that no table,
-   * alarm or followed figure reads: in another sizing, or at other sizes.
+   * alarm or followed figure reads: in another sizing, or at other sizes. `sizing_changed` comes with each reading
+   * whose counts are of another sizing than the last ones, where both are read: a figure at a size is of other
+   * particles then.
    */
   readonly codes?: readonly string[];
   /**

@@ -16,7 +16,8 @@ import { requireKelvin, requireLine, type SolubilityLine, solubilityAt } from '.
  * Range: 0 to 1e6 mg/kg, -50 to 150 °C. Keep it at or below 0.5 at the temperature of the oil in service (common
  * practice).
  *
- * @param mgPerKg water in the oil, mass by mass ("ppm")
+ * @param mgPerKg water in the oil, mass by mass ("ppm"): 500 for 0.05 %. 0.05 is not refused, since `waterContent`
+ *   gives as little of a dry oil
  * @throws `out_of_range`.
  *
  * @example
@@ -58,6 +59,7 @@ export function waterContent(line: SolubilityLine, saturation: number, celsius: 
  * Free water corrodes, freezes and breaks the oil film; an answer of 0 says only that none comes out of this oil at
  * this temperature, not that none stands in the tank.
  *
+ * @param mgPerKg water in the oil, as `relativeSaturation` takes it: 500 for 0.05 %
  * @throws `out_of_range`.
  *
  * @example

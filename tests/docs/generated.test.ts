@@ -22,6 +22,7 @@ import correspondence from '../reference/classes/correspondence.json' with { typ
 import table4 from '../reference/counts/iso16889-table4.json' with { type: 'json' };
 import { full } from '../volume.ts';
 import { membersTable } from './members.ts';
+import { alarmSettingsTable, monitorSettingsTable } from './settings.ts';
 
 /** Pages as their parts made so far leave them. */
 const pages = new Map<string, string>();
@@ -46,7 +47,15 @@ function listItem(text: string): string {
   return `- ${text.replace(/(.{1,117})( |$)/g, '$1\n  ').trimEnd()}`;
 }
 
+test('docs/alarms.md: what an alarm may be told', () => {
+  makePart('docs/alarms.md', 'settings', alarmSettingsTable());
+});
+
 describe('docs/monitor.md', () => {
+  test('what a monitor may be told', () => {
+    makePart('docs/monitor.md', 'settings', monitorSettingsTable());
+  });
+
   test('few particles', () => {
     const limit = 'the limit of the setpoint, in particles counted';
     const clears = ['oil of 2 x the limit, cleared by one reading', '0.9 x', '0.7 x', '0.5 x', '0.35 x'];

@@ -277,6 +277,33 @@ describe('the edges that work', () => {
     const raw = cumulativeCounts({ 4: 940, 6: 201, 14: 17 }, { volumeMl: 0.3, dilution: 3 });
     expect(counts.fromDifferential(counts.toDifferential(raw)).perMl).toEqual(raw.perMl);
     expect(counts.toDifferential(raw).ranges.map((range) => range.perMl)).toEqual([7390, 1840, 170]);
+    // nothing is lost: particles, volume and dilution
+    expect(counts.fromDifferential(counts.toDifferential(raw))).toEqual(raw);
+  });
+
+  test('ranges as a sheet has them: per 100 mL, or as counted', () => {
+    const ranges = [
+      { from: 6, to: 14, count: 36900 },
+      { from: 14, to: null, count: 3300 },
+    ];
+    const of = (given: object) => counts.fromDifferential({ sizing: 'iso11171', ranges, ...given } as never);
+    expect(of({ per: '100mL' })).toEqual(cumulativeCounts({ 6: 40200, 14: 3300 }, { per: '100mL' }));
+    expect(of({ per: 'mL' })).toEqual(cumulativeCounts({ 6: 40200, 14: 3300 }));
+    const raw = { volumeMl: 25, dilution: 2 };
+    expect(of(raw)).toEqual(cumulativeCounts({ 6: 40200, 14: 3300 }, raw));
+    const refused = (given: object, code: string, parameter: string) =>
+      expect(() => of(given)).toThrow(expect.objectContaining({ code, parameter }));
+    const last = (range: object) => ({ ranges: [{ from: 14, to: null, ...range }] });
+    refused({}, 'unknown_option', 'counts.ranges[0].count');
+    refused({ per: '100mL', volumeMl: 25 }, 'unknown_option', 'counts.per');
+    refused({ per: '10mL' }, 'unknown_option', 'counts.per');
+    refused({ per: '100mL', ...last({ perMl: 3 }) }, 'unknown_option', 'counts.ranges[0].perMl');
+    refused({ per: '100mL', ...last({ count: -1 }) }, 'negative', 'counts.ranges[0].count');
+    refused({ dilution: 2, ...last({ perMl: 3 }) }, 'missing_volume', 'counts.volumeMl');
+    refused({ ...raw, ...last({ count: 0.5 }) }, 'not_an_integer', 'counts.ranges[0].count');
+    refused({ ...raw, ...last({ perMl: 3 }) }, 'wrong_type', 'counts.ranges[0].count');
+    refused({ ...raw, ...last({ count: 50, perMl: 3 }) }, 'out_of_range', 'counts.ranges[0].perMl');
+    refused({ volumeMl: 0, ...last({ count: 50 }) }, 'out_of_range', 'counts.volumeMl');
   });
 
   test('the ends of the ranges belong to them', () => {

@@ -115,6 +115,16 @@ describe('counts that nothing reads', () => {
     for (const texts of [undefined, germanTexts]) expect(messageOf(events[0] as never, texts).line).toContain('2027');
   });
 
+  test('counts of another sizing that are read are told at each change', () => {
+    const at6 = { codes: [], follow: [{ id: 'six', figure: { perMlAt: 6 } } as const] };
+    const other = of('iso4402');
+    const steps = run(at6, own, own, { celsius: 40 }, other, other, own, of('iso11171', [4, 6]));
+    expect(steps.map(({ told }) => told)).toEqual([[], [], [], ['sizing_changed'], [], ['sizing_changed'], []]);
+    const [event] = steps[3]?.events ?? [];
+    expect(event).toEqual({ time: begin + 3 * minute, event: 'sizing_changed', reading: begin + 3 * minute });
+    for (const texts of [undefined, germanTexts]) expect(messageOf(event as never, texts).line).toContain('2027');
+  });
+
   test('at other sizes, for a code without a target, or for a figure', () => {
     const at = (one: MonitorConfig, given: object) => run(one, given)[0]?.told;
     expect(at(config, of('iso11171', [21, 38]))).toEqual(['counts_unused']);

@@ -72,7 +72,7 @@ ${lines(only(types, 'types'))}`;
       types
         Basis CoincidenceModel CoincidenceOptions CountDifference CountInVolume CountsComparison CumulativeCounts
         DifferentialCounts DilutedSample EquivalentDust ErrorCode FieldCount GravimetricLevel InterpolationMethod
-        MicroscopeCount MotescaleError PerVolume RawCount SizeComparison Sizing Source Standing Weighing
+        MicroscopeCount MotescaleError PerVolume RangeCounts RawCount SizeComparison Sizing Source Standing Weighing
 
     motescale/codes
       values

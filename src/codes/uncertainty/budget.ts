@@ -1,10 +1,11 @@
 /** The budget of a column: each part of the uncertainty of its count as a row, and all of them together. */
 import { requireFewEnough, requireRaw } from '../../counts/ranges.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
+import { motescaleError } from '../../errors.ts';
 import { proportion } from '../../numeric/decimal.ts';
 import { columnPlace, countedIn, type Place, placeAround } from '../columnCount.ts';
 import type { ClassColumn, ClassTable } from '../types.ts';
-import { defaultMeasurementErrors, type ErrorPart, type MeasurementErrors, partsOf } from './errors.ts';
+import { defaultMeasurementErrors, type ErrorPart, type MeasurementErrors, partsOf, tellErrors } from './errors.ts';
 import { columnSlopes, type Slopes } from './slope.ts';
 import type { Spread } from './spread.ts';
 
@@ -51,7 +52,12 @@ export function unsureColumns(
   columns: readonly ClassColumn[],
   counts: CumulativeCounts,
   errors: MeasurementErrors,
+  parameter = 'errors',
 ): UnsureColumn[] {
+  if (!tellErrors(errors, counts)) {
+    const expected = 'volume and sizing: of counts under a microscope they have no usual value';
+    throw motescaleError('no_answer', parameter, errors, expected);
+  }
   const found: UnsureColumn[] = [];
   columns.forEach((column, index) => {
     const place = columnPlace(column, counts);

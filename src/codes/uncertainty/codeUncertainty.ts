@@ -63,8 +63,8 @@ export interface CodeUncertainty {
  * few to c too many. A smaller error never widens the limits relative to the estimate.
  *
  * What is not given is taken from `defaultMeasurementErrors`: common practice for volume and size calibration, and
- * nothing at all for sampling, which in a bottle is often the largest part. It does not see air, water or a fouled
- * line: no probability makes a bad sample good.
+ * nothing at all for sampling, which in a bottle is often the largest part. Under a microscope nothing is usual:
+ * `errors` must give both. It does not see air, water or a fouled line: no probability makes a bad sample good.
  *
  * Few particles: the model takes one more for the mean than was counted, also of a range in which none was. So several
  * empty ranges can make a worse class more probable than the counts show (182, 9, 2 and 0 particles of 6, 14, 21 and 38
@@ -86,6 +86,7 @@ export interface CodeUncertainty {
  * @param errors relative standard uncertainties, such as `{ volume: 0.02 }`
  * @param options `confidence` of the interval, 0.95 where left out: at each size on its own
  * @throws `missing_volume` if the counts carry no particles counted and volume; `missing_size` if they fill no column;
+ * `no_answer` for counts under a microscope without `volume` and `sizing` in `errors`;
  * `sizing_not_convertible`, `out_of_range`, `unknown_option`, `negative`, and the errors of bad counts.
  *
  * @example

@@ -38,9 +38,10 @@ export interface MeasurementErrors {
 }
 
 /**
- * What stands for an error that is left out. Volume and size calibration are `common practice` and not measured on
- * your counter: 3 % each. The others are 0, since only a certificate, a data sheet or repeats can tell them; 0 then
- * means "not taken into account".
+ * What stands for an error that is left out. Volume and size calibration are `common practice` for automatic counters
+ * and not measured on yours: 3 % each. The others are 0, since only a certificate, a data sheet or repeats can tell
+ * them; 0 then means "not taken into account". Of counts under a microscope `volume` and `sizing` have no usual value
+ * and must be given: persons scatter by tens of per cent (from memory), which `sampling` holds.
  */
 export const defaultMeasurementErrors: Readonly<Record<Exclude<keyof MeasurementErrors, 'slope'>, number>> = {
   volume: 0.03,
@@ -63,6 +64,11 @@ export const mostErrors: Readonly<Record<keyof MeasurementErrors, number>> = {
   dilution: 0.5,
   slope: 20,
 };
+
+/** Whether the errors say what has no usual value: under a microscope a person sizes, and chooses the fields. */
+export function tellErrors({ volume, sizing }: MeasurementErrors, counts: CumulativeCounts): boolean {
+  return counts.sizing !== 'microscope' || (volume !== undefined && sizing !== undefined);
+}
 
 /** Names of all parts but the counting, in the order of a budget; that of a diluted sample alone is the last. */
 export const errorParts = ['volume', 'flow', 'sizing', 'certificate', 'coincidence', 'sampling', 'dilution'] as const;

@@ -7,7 +7,7 @@ import { requireVolume } from '../ranges.ts';
 
 /** What the balance showed. */
 export interface Weighing {
-  /** The membrane, mg, before and after filtering. */
+  /** The membrane, mg, before and after filtering; before 0 where the balance was tared with it. */
   readonly beforeMg: number;
   readonly afterMg: number;
   /** The control membrane below it, mg; both or none. */
@@ -43,7 +43,8 @@ const names = ['beforeMg', 'afterMg', 'controlBeforeMg', 'controlAfterMg', 'volu
  * The uncertainty is that of the weighings (four with a control, two without) and of the volume. It does not hold
  * what stays on funnel and tongs, dirt from the air, or what passes the membrane's pores; a blank run tells those.
  *
- * Range: masses 0 to 1e6 mg, volumes 1e-12 to 1e9 mL, `balanceMg` 1e-6 to 1e3 mg, `volume` 0 to 0.5.
+ * Range: masses 1 to 1e6 mg, since no membrane weighs less (our choice: it refuses grams), and of a balance tared with
+ * the membrane 0 before and 0 to 1e6 mg after; volumes 1e-12 to 1e9 mL, `balanceMg` 1e-6 to 1e3 mg, `volume` 0 to 0.5.
  *
  * Source: ISO 4405:1991, two membranes, one upon the other (from memory); uncertainty by JCGM 100:2008, 5.1.2;
  * critical level by L. A. Currie, Analytical Chemistry 40 (1968) 586.
@@ -73,7 +74,7 @@ export function gravimetricLevel(weighing: Weighing): GravimetricLevel {
   requireObject(weighing, 'weighing', 'a weighing { beforeMg, afterMg, volumeMl, balanceMg }');
   requireMembers(weighing, 'weighing', names);
   const { controlBeforeMg, controlAfterMg } = weighing;
-  const gain = subtractDecimals(mass(weighing, 'afterMg'), mass(weighing, 'beforeMg'));
+  const gain = gained(weighing, 'beforeMg', 'afterMg');
   const volumeMl = requireVolume(weighing.volumeMl, 'weighing.volumeMl');
   const balanceMg = requireMeasure(weighing.balanceMg, 'weighing.balanceMg', 1e-6, 1e3, 'a mass in mg');
   const ofVolume = requireMeasure(weighing.volume ?? 0, 'weighing.volume', 0, 0.5, 'a share');
@@ -83,9 +84,7 @@ export function gravimetricLevel(weighing: Weighing): GravimetricLevel {
     const expected = 'both weighings of the control membrane, or none';
     throw motescaleError('too_few', `weighing.${missing}`, undefined, expected);
   }
-  const control = controlled
-    ? subtractDecimals(mass(weighing, 'controlAfterMg'), mass(weighing, 'controlBeforeMg'))
-    : 0;
+  const control = controlled ? gained(weighing, 'controlBeforeMg', 'controlAfterMg') : 0;
   const perVolume = 1000 / volumeMl;
   const mgPerL = (subtractDecimals(gain, control) * 1000) / volumeMl;
   const ofMass = perVolume * balanceMg * Math.sqrt(controlled ? 4 : 2);
@@ -94,6 +93,14 @@ export function gravimetricLevel(weighing: Weighing): GravimetricLevel {
   return { mgPerL, standard, expanded: 2 * standard, critical, detected: mgPerL > critical };
 }
 
-function mass(weighing: Weighing, name: 'beforeMg' | 'afterMg' | 'controlBeforeMg' | 'controlAfterMg'): number {
-  return requireMeasure(weighing[name], `weighing.${name}`, 0, 1e6, 'a mass in mg');
+/** What a membrane gained; where the balance was not tared with it, both weighings hold the membrane. */
+function gained(
+  weighing: Weighing,
+  before: 'beforeMg' | 'controlBeforeMg',
+  after: 'afterMg' | 'controlAfterMg',
+): number {
+  const least = weighing[before] === 0 ? 0 : 1;
+  const mass = (name: typeof before | typeof after) =>
+    requireMeasure(weighing[name], `weighing.${name}`, least, 1e6, 'a mass in mg');
+  return subtractDecimals(mass(after), mass(before));
 }

@@ -2,6 +2,7 @@
  * What is remembered of the readings before one: plain data, as large as one reading however many came.
  * `advanceRepeats` takes one reading in; who keeps a state keeps this in it.
  */
+import { sizings } from '../../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { splitWords } from '../../numeric/powersOfTwo.ts';
 import { packInFour, packWhole, wholeAt } from '../../state/packed.ts';
@@ -20,8 +21,8 @@ export interface Repeats {
   readonly time: number | null;
   readonly before: number | null;
   /**
-   * By what the sizes, and the last count at each, are known again: four characters a count, one in 68 million of
-   * others has the same.
+   * By what the sizes with their sizing, and the last count at each, are known again: four characters a count, one in
+   * 68 million of others has the same. The last two bits of `sizes` are the sizing.
    */
   readonly sizes: number;
   readonly perMl: string;
@@ -104,6 +105,11 @@ export function advanceRepeats(repeats: Repeats, reading: Reading, usualMs: numb
   return next;
 }
 
+/** Whether the last counts are of another sizing than those remembered before. */
+export function isSizedAnew(before: Repeats, { sizes }: Repeats): boolean {
+  return before.known > 0 && ((before.sizes ^ sizes) & 3) !== 0;
+}
+
 /** All the days there are. */
 export const mostDays = 2e8;
 
@@ -119,11 +125,12 @@ type Draft = Writable<Repeats>;
 
 function withCounts(
   repeats: Repeats,
-  { sizes: at, perMl }: CumulativeCounts,
+  { sizing, sizes: at, perMl }: CumulativeCounts,
   { time, before }: Pick<Repeats, 'time' | 'before'>,
 ): Draft {
   let sizes = at.length;
   for (let i = 0; i < at.length; i += 1) sizes = remainder(sizes * 31 + printOf(at[i] as number));
+  sizes = (sizes & ~3) | sizings.indexOf(sizing);
   const alike = sizes === repeats.sizes && repeats.runs.length === perMl.length;
   const runs: number[] = [];
   let prints = '';

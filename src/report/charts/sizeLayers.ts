@@ -108,7 +108,8 @@ export function errorLimits(
     ...(to !== null && { to: at(to) }),
   }));
   const tail = (1 - 0.95) / 2;
-  return unsureColumns(columns, counts, checkErrors(errors, 'options.errors')).map(({ index, spread }) => {
+  const parameter = 'options.errors';
+  return unsureColumns(columns, counts, checkErrors(errors, parameter), parameter).map(({ index, spread }) => {
     const { from, to, perMl } = drawn[index] as DrawnCount;
     // of none counted the line begins at 0, as that of counting alone does: it holds its own mark
     return { from, to, low: perMl === 0 ? 0 : quantile(tail, spread), high: quantile(1 - tail, spread) };

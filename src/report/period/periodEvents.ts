@@ -1,6 +1,6 @@
 /** The period itself, from when to when, and what happened in it. */
 import { endsStanding } from '../../alarm/standing.ts';
-import { requireArray, requireObject, requireOneOf, requireText } from '../../checks.ts';
+import { requireArray, requireBoolean, requireObject, requireOneOf, requireText } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
 import { inTimeOrder } from '../reportReading.ts';
 import { englishEventTexts } from '../texts/englishEvents.ts';
@@ -11,9 +11,11 @@ import { requireTime } from '../timeText.ts';
 export interface PeriodEvent {
   readonly time: number;
   readonly text: string;
-  /** Of an alarm which one, and its event, `raised` or `returned`: so it is known which stand. */
+  /** Of an alarm which one, and the event, such as `raised` or `readings_stale`: so it is known what stands. */
   readonly alarm?: string | undefined;
   readonly event?: EventWord | undefined;
+  /** Of `returned`: the alarm waits for a reset. */
+  readonly latched?: boolean | undefined;
 }
 
 /** From `from`, up to but without `to`; without end where one is left out. */
@@ -39,25 +41,45 @@ export function checkEvents(events: readonly PeriodEvent[]): void {
   requireArray(events, 'options.events', 'an array of events { time, text }');
   events.forEach((event, i) => {
     const path = `options.events[${i}]`;
-    requireObject(event, path, 'an event { time, text }', ['time', 'text', 'alarm', 'event']);
+    requireObject(event, path, 'an event { time, text }', ['time', 'text', 'alarm', 'event', 'latched']);
     requireTime(event.time, `${path}.time`);
     requireText(event.text, `${path}.text`);
     if (event.alarm !== undefined) requireText(event.alarm, `${path}.alarm`);
     if (event.event !== undefined || event.alarm !== undefined)
       requireOneOf(event.event, `${path}.event`, Object.keys(englishEventTexts.words));
+    if (event.latched !== undefined) requireBoolean(event.latched, `${path}.latched`);
   });
 }
 
-/** The events, before a time, that raised the alarms that stand then; in order of time. */
+/** What goes on from one event until another, beside an alarm that stands: latches, silences, signals not known. */
+const ends: { readonly [event in EventWord]?: readonly EventWord[] } = {
+  returned: ['reset', 'raised', 'returned'],
+  shelved: ['unshelved'],
+  suppressed: ['unsuppressed'],
+  removed_from_service: ['returned_to_service'],
+  signal_stale: ['signal_restored'],
+  signal_bad: ['signal_good'],
+  readings_stale: ['readings_restored'],
+};
+
+/** The events, before a time, that began what goes on then; in order of time. */
 export function standingAt(from: number, events: readonly PeriodEvent[]): PeriodEvent[] {
-  let raised: PeriodEvent[] = [];
+  let standing: PeriodEvent[] = [];
   for (const one of inTimeOrder(events.filter(({ time }) => time < from))) {
-    const { alarm, event } = one;
-    if (alarm === undefined || event === undefined) continue;
-    // also of what came while it stood, where the raise itself is not among the events
-    const stands = event === 'raised' || event === 're_alarmed';
-    if (endsStanding(event)) raised = raised.filter((other) => other.alarm !== alarm);
-    else if (stands && !raised.some((other) => other.alarm === alarm)) raised.push(one);
+    const { alarm, event, latched } = one;
+    if (event === undefined) continue;
+    const isEnded = (began: EventWord) =>
+      isRaise(began) ? endsStanding(event) : event === 'dropped' || (ends[began] ?? []).indexOf(event) >= 0;
+    standing = standing.filter((other) => other.alarm !== alarm || !isEnded(other.event as EventWord));
+    const begins = isRaise(event) || (event === 'returned' ? latched === true : ends[event] !== undefined);
+    const isAlike = (other: PeriodEvent) =>
+      other.alarm === alarm && (other.event === event || (isRaise(event) && isRaise(other.event as EventWord)));
+    if (begins && !standing.some(isAlike)) standing.push(one);
   }
-  return raised;
+  return standing;
+}
+
+/** Also of an alarm that came while it stood, where the raise itself is not among the events. */
+function isRaise(event: EventWord): boolean {
+  return event === 'raised' || event === 're_alarmed';
 }

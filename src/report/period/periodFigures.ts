@@ -39,8 +39,8 @@ export interface PeriodOptions {
    */
   readonly to?: number | undefined;
   /**
-   * What happened, in words of the caller; listed in order of time. Those of alarms with `alarm` and `event` of theirs,
-   * also from before `from`: an alarm that was raised then and has not returned is told first.
+   * What happened, in words of the caller; listed in order of time. Those of a monitor with their `event`, `alarm` and
+   * `latched`, also from before `from`: what began then and has not ended is told first (`standing`).
    */
   readonly events?: readonly PeriodEvent[] | undefined;
   /** Minutes ahead of UTC in which times are written, or a function of the time that gives them; 0 where left out. */
@@ -95,8 +95,8 @@ export interface PeriodFigures {
   /** Verdicts with the number of readings, in the order they first occur. */
   readonly verdicts: readonly { readonly verdict: string; readonly readings: number }[];
   /**
-   * The alarms that stood at `from`, in order of time: when and how each was raised, as far as `events` tell. None that
-   * had returned, nor one latched and not reset.
+   * What stood at `from`, in order of time, as far as `events` tell: alarms raised, or latched and not reset; alarms
+   * shelved, suppressed or out of service; signals bad or stale; readings that had ceased to come.
    */
   readonly standing?: readonly (Moment & { readonly text: string })[];
   /** Null where none were asked about. */
@@ -127,7 +127,7 @@ const members = ['title', 'table', 'target', 'columns', 'errors', 'from', 'to', 
  * nor code are counted in `leftOut` and left out of all the rest; of these last, `measured` and the ends of the period
  * are taken. So give the readings of one unit: equal ones of two units at one time count once, as repeated, and `last`
  * and `coverage` are of whichever came last. docs/fleet.md says how to sum units up. With `from` and `to` readings and
- * events outside them are left out, but for alarms that `events` show to stand at `from` (`standing`). 150,000 readings
+ * events outside them are left out, but for what `events` show to stand at `from` (`standing`). 150,000 readings
  * take about a second.
  *
  * @param readings in any order

@@ -21,7 +21,7 @@ import type { TargetFigures } from './periodTarget.ts';
  * there was none that can be relied on where that is not usual: longer than ten of their usual intervals and than a day
  * (our choice); how many readings met the target, how many of those were good, and whether the last did; lowest,
  * median, highest and last count at each size, with the code each makes; the same of classes where there are codes
- * alone; of temperature, viscosity, water and whatever else was measured; verdicts; alarms that stood at the beginning;
+ * alone; of temperature, viscosity, water and whatever else was measured; verdicts; what stood at the beginning;
  * events. Where the times have more than one UTC offset, each carries its own. `>=` stands where fewer than 20
  * particles were counted. A period without a reading gives a text that says so.
  *

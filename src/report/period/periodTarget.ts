@@ -1,7 +1,7 @@
 /** How often a target was kept in a period, and whether the last reading kept it. */
 import { type ClassTable, type Code, type MeasurementErrors, meets, targetProbability } from '../../codes/index.ts';
 import { asksFor, requireTarget } from '../../codes/meets.ts';
-import { errorParts } from '../../codes/uncertainty/errors.ts';
+import { errorParts, tellErrors } from '../../codes/uncertainty/errors.ts';
 import { parseGiven } from '../../codes/written/givenCode.ts';
 import { motescaleError } from '../../errors.ts';
 import { codeText, tableCode } from '../classSteps.ts';
@@ -69,8 +69,8 @@ export function targetFigures(
   const figures = { code: codeText(target), met, metGood, judged, unjudged: usable.length - judged, last };
   if (errors === undefined) return figures;
   const { counts } = usable[usable.length - 1] as ReportReading;
-  const isRaw = counts?.counted !== undefined && counts.volumeMl !== undefined;
-  const probability = isRaw ? targetProbability(table, target, counts, errors, judging.options).probability : null;
+  const canTell = counts?.counted !== undefined && counts.volumeMl !== undefined && tellErrors(errors, counts);
+  const probability = canTell ? targetProbability(table, target, counts, errors, judging.options).probability : null;
   return { ...figures, probability, errors: errorsTaken(errors, errorParts) };
 }
 

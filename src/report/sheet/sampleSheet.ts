@@ -15,7 +15,7 @@ import {
 } from '../../codes/index.ts';
 import { requireTable } from '../../codes/requireTable.ts';
 import { nothingCounted } from '../../codes/targetOutcome.ts';
-import { checkErrors, isDiluted, partsOf } from '../../codes/uncertainty/errors.ts';
+import { checkErrors, isDiluted, partsOf, tellErrors } from '../../codes/uncertainty/errors.ts';
 import { checkCounts } from '../../counts/checkCounts.ts';
 import { type CumulativeCounts, countInterval, type Sizing } from '../../counts/index.ts';
 import { isMotescaleError } from '../../errors.ts';
@@ -37,7 +37,10 @@ export interface SampleSheetOptions {
   readonly tables?: readonly ClassTable[] | undefined;
   /** The code to be kept, in the first of the tables. */
   readonly target?: string | Code | undefined;
-  /** Relative standard uncertainties; the usual ones, `defaultMeasurementErrors`, where left out. */
+  /**
+   * Relative standard uncertainties; the usual ones, `defaultMeasurementErrors`, where left out. Counts under a
+   * microscope have none: without `volume` and `sizing` how sure they are cannot be told.
+   */
   readonly errors?: MeasurementErrors | undefined;
 }
 
@@ -165,7 +168,7 @@ export function sampleSheet(counts: CumulativeCounts, options: SampleSheetOption
     counts: counts.sizes.map((size, i) => countAtSize(counts, size, i)),
     codes: tables.map((table) => codeIn(table, headOf(table, tables), counts, taken)),
     target: target === undefined ? null : targetIn(first, headOf(first, tables), target, counts, taken),
-    errors: taken && errorsTaken(taken, partsOf(counts)),
+    errors: taken && tellErrors(taken, counts) ? errorsTaken(taken, partsOf(counts)) : null,
     notLookedAt: notLookedAt(counts, taken),
     version,
   };
@@ -259,7 +262,7 @@ function unlessLacking<T>(answer: () => T): T | null {
   try {
     return answer();
   } catch (error) {
-    const lacking = ['missing_size', 'missing_volume', 'sizing_not_convertible'];
+    const lacking = ['missing_size', 'missing_volume', 'sizing_not_convertible', 'no_answer'];
     if (isMotescaleError(error) && lacking.indexOf(error.code) >= 0) return null;
     throw error;
   }

@@ -66,9 +66,13 @@ function inColumns(rows: readonly (readonly string[])[]): string[] {
   });
 }
 
+function isRaw(counts: SampleSheet['counts']): boolean {
+  return counts.some(({ counted }) => counted !== null);
+}
+
 function countLines({ counts, sizing, volumeMl, dilution }: SampleSheet, texts: Texts): string[] {
   const { columns, volume, dilution: diluted, noVolume } = texts.sheet;
-  const raw = counts.some(({ counted }) => counted !== null);
+  const raw = isRaw(counts);
   const head = [columns.size, columns.perMl, ...(raw ? [columns.counted, columns.low, columns.high] : [])];
   const rows = counts.map(({ size, perMl, counted, low, high }) => {
     const cells = [sizeText(size, sizing, texts), figure(perMl, texts)];
@@ -106,9 +110,9 @@ function codeLines(codes: readonly SheetCode[], texts: Texts): string[] {
   return isFew ? [...lines, ...paragraph('  ', few)] : lines;
 }
 
-function certaintyLines({ codes, errors }: SampleSheet, texts: Texts): string[] {
+function certaintyLines({ codes, counts }: SampleSheet, texts: Texts): string[] {
   const { sure, sureOfClass, notSure, rawNotGiven } = texts.sheet;
-  if (errors === null) return paragraph('  ', rawNotGiven);
+  if (!isRaw(counts)) return paragraph('  ', rawNotGiven);
   const lines: string[] = [];
   for (const { standard, text, sure: known } of codes) {
     if (text === null) continue;

@@ -67,6 +67,12 @@ export const englishEventTexts: EventTexts = {
       subject: 'Counts not read',
       sentence: 'Nothing in the configuration reads the counts of {reading}: check their sizing and sizes.',
     },
+    sizing_changed: {
+      subject: 'Counts sized otherwise',
+      sentence:
+        'The counts of {reading} are of another sizing than those before: alarms and trends at one size are now of ' +
+        'other particles.',
+    },
     readings_stale: { subject: 'No usable readings', sentence: 'The last one is of {since}.' },
     readings_restored: { subject: 'Usable readings again', sentence: 'They are judged.' },
     quality_bad: {

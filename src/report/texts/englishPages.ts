@@ -12,7 +12,7 @@ export const englishPeriodTexts: PeriodTexts = {
     judged: 'Judged',
     target: 'Target',
     verdicts: 'Verdicts',
-    standing: 'Alarms that stood at the beginning',
+    standing: 'What stood at the beginning',
     events: 'Events',
     perMl: 'Particles per mL',
     codes: 'Codes, no counts',

@@ -8,7 +8,8 @@ const microscope = { sizing: 'microscope', volumeMl: 100 } as const;
 
 test('fibres and mass of GOST 17216 are listed, and the particles decide', () => {
   const counts = cumulativeCounts({ 5: 2000, 10: 900, 25: 100, 50: 12, 100: 0, 200: 0 }, microscope);
-  const found = targetProbability(gost17216, '8', counts);
+  const errors = { volume: 0.03, sizing: 0.03 };
+  const found = targetProbability(gost17216, '8', counts, errors);
   expect(found.missing).toEqual(['fibres', 'mass %']);
   expect(found.columns.map(({ column }) => column)).toEqual(['5-10', '10-25', '25-50', '50-100', '100-200']);
   // the same table without those two columns
@@ -18,14 +19,15 @@ test('fibres and mass of GOST 17216 are listed, and the particles decide', () =>
     columns: columns.slice(0, -2),
     limits: limits.map((row) => row.slice(0, -2)),
   };
-  expect(found).toEqual({ ...targetProbability(sized, '8', counts), missing: found.missing });
+  expect(found).toEqual({ ...targetProbability(sized, '8', counts, errors), missing: found.missing });
   expect(found.probability).toBeGreaterThan(0.5);
-  expect(sampleSheet(counts, { tables: [gost17216], target: '8' }).target?.probability).toBe(found.probability);
+  expect(sampleSheet(counts, { tables: [gost17216], target: '8', errors }).target?.probability).toBe(found.probability);
   // a size that a counter could have told leaves it open as before
   const { probability, atLeast, missing } = targetProbability(
     gost17216,
     '8',
     cumulativeCounts({ 5: 2000, 10: 900, 25: 100 }, microscope),
+    errors,
   );
   expect([probability, atLeast, missing]).toEqual([null, 0, ['25-50', '50-100', '100-200', 'fibres', 'mass %']]);
 });

@@ -343,6 +343,18 @@ describe('gravimetricLevel', () => {
     expect(controlled.expanded).toBe(2 * controlled.standard);
   });
 
+  test('grams for mg are refused, which no membrane weighs; of a tared balance 0 and the gain are not', () => {
+    const refused = (parameter: string) =>
+      expect.objectContaining({ code: 'out_of_range', parameter: `weighing.${parameter}` });
+    const grams = { ...weighing, beforeMg: 0.083412, afterMg: 0.084907, balanceMg: 0.00005 };
+    expect(() => gravimetricLevel(grams)).toThrow(refused('afterMg'));
+    expect(() => gravimetricLevel({ ...grams, afterMg: 84.907 })).toThrow(refused('beforeMg'));
+    const control = { ...weighing, controlBeforeMg: 0.0821, controlAfterMg: 82.1 };
+    expect(() => gravimetricLevel(control)).toThrow(refused('controlBeforeMg'));
+    expect(gravimetricLevel({ ...weighing, beforeMg: 0, afterMg: 0.25 }).mgPerL).toBe(2.5);
+    expect(gravimetricLevel({ ...weighing, beforeMg: 1, afterMg: 1 }).mgPerL).toBe(0);
+  });
+
   test('a membrane that lost weight is not detected, and no error', () => {
     const found = gravimetricLevel({ ...weighing, afterMg: 79.9 });
     expect(found.mgPerL).toBeCloseTo(-1, 12);

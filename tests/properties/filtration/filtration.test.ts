@@ -1,6 +1,7 @@
 /** Laws of filtration: clean-up is monotone, time and count are inverse, combinations stay within their bounds. */
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import { countsDiffer, cumulativeCounts } from '../../../src/counts/index.ts';
 import {
   betaToHold,
   betaToReach,
@@ -235,6 +236,27 @@ test('a size without a particle on either side has no ratio: a dead counter is n
     [6, 3],
     [14, null],
   ]);
+});
+
+test('a ratio of raw counts has the limits of countsDiffer, one per mL none', () => {
+  const raw = (counted: number, volumeMl: number, dilution = 1) =>
+    cumulativeCounts({ 6: counted }, { volumeMl, dilution });
+  const same = (before: readonly [number, number, number?], behind: readonly [number, number, number?]) => {
+    const [found] = filtrationRatios(raw(...before), raw(...behind));
+    const oil = ([counted, volumeMl, dilution = 1]: typeof before) => ({ counted, volumeMl: volumeMl / dilution });
+    const { ratio, low, high } = countsDiffer(oil(before), oil(behind));
+    expect(found?.beta ?? null).toBe(ratio === null ? null : found?.beta);
+    expect(found?.low).toBeCloseTo(low, 9);
+    if (high === null) expect(found?.high).toBeNull();
+    else expect((found?.high ?? 0) / high).toBeCloseTo(1, 9);
+  };
+  same([100, 10], [1, 10]);
+  same([100, 10, 20], [7, 25]);
+  same([0, 10], [7, 25, 2]);
+  same([100, 10], [0, 10]);
+  expect(filtrationRatios(raw(100, 10), cumulativeCounts({ 6: 1 }))).toEqual([{ size: 6, beta: 10 }]);
+  // more than the limits are worked out for
+  expect(filtrationRatios(raw(2e9, 10), raw(1e9, 10))).toEqual([{ size: 6, beta: 2 }]);
 });
 
 describe('combinations', () => {

@@ -212,7 +212,7 @@ describe('probabilityChart', () => {
 
   test('names each size in the sizing of the counts, a range by its sizes there', async () => {
     const headings = async (table: ClassTable, of: CumulativeCounts) => {
-      const spec = probabilityChart(codeUncertainty(table, of));
+      const spec = probabilityChart(codeUncertainty(table, of, { volume: 0.03, sizing: 0.03 }));
       const found = textsIn((await drawn(spec)).svg).filter((text) => text.indexOf('µm') >= 0);
       for (const heading of found) expect(spec.description).toContain(`${heading}: `);
       return found;
@@ -234,6 +234,8 @@ describe('probabilityChart', () => {
     expect(limits).toEqual(sure.columns.map(({ low, high }, i) => ({ size: [4, 6, 14][i], perMl: low, high })));
     expect(() => sizeChart(counts, { error: {} } as never)).toThrow('options.error');
     expect(() => sizeChart(counts, { errors: { volume: -1 } })).toThrow('options.errors.volume');
+    const seen = cumulativeCounts({ 5: 900, 15: 30 }, { volumeMl: 10, sizing: 'microscope' });
+    expect(() => sizeChart(seen, { errors: {} })).toThrow('options.errors: received an object, expected volume and');
     // at sizes that the table does not judge too
     const six = cumulativeCounts({ 4: 4500, 6: 900, 14: 30, 21: 8, 38: 2, 70: 1 }, { volumeMl: 10 });
     const ofSix = codeUncertainty(as4059Cumulative, six).columns;

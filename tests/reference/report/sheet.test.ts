@@ -9,7 +9,7 @@ import {
 } from '../../../src/codes/index.ts';
 import { cumulativeCounts, microscopeCount } from '../../../src/counts/index.ts';
 import { germanTexts } from '../../../src/german/index.ts';
-import { type SampleSheet, sampleSheet, sheetText } from '../../../src/report/index.ts';
+import { periodFigures, type SampleSheet, sampleSheet, sheetText } from '../../../src/report/index.ts';
 
 const page = (sheet: SampleSheet, texts?: typeof germanTexts) => sheetText(sheet, texts).replace(/\s+/g, ' ');
 
@@ -78,6 +78,25 @@ describe('a microscope sample', () => {
     expect(page(sheet)).toContain('- a blank: the particles of bottle, solvent and membrane - whether the fields');
     expect(page(sheet)).not.toMatch(/sensor|calibration fluid|droplets/);
     expect(page(sheet, germanTexts)).toContain('- ein Blindwert: die Partikel von Flasche, Lösungsmittel und Membran');
+  });
+
+  test('how sure it is, is told by errors that are given: those of a counter are not a person\'s', () => {
+    expect(page(sheet)).toContain('ISO 4406 (5/15): cannot be told');
+    expect(page(sheet)).toContain('With what probability it is met in truth cannot be told.');
+    expect(page(sheet)).not.toContain('Relative standard uncertainties');
+    expect(sheet.counts[0]?.low).toBeLessThan(231);
+    const refused = expect.objectContaining({ code: 'no_answer', parameter: 'errors' });
+    for (const errors of [{}, { volume: 0.02 }, { sizing: 0.05, sampling: 0.25 }]) {
+      expect(() => codeUncertainty(iso4406Microscope, counts, errors)).toThrow(refused);
+      expect(() => targetProbability(iso4406Microscope, '-/16/13', counts, errors)).toThrow(refused);
+      expect(sampleSheet(counts, { target: '-/16/13', errors }).target?.probability).toBeNull();
+    }
+    const errors = { volume: 0.02, sizing: 0.05, sampling: 0.25 };
+    const { target, codes } = sampleSheet(counts, { target: '-/16/13', errors });
+    expect(target?.probability).toBe(targetProbability(iso4406Microscope, '-/16/13', counts, errors).probability);
+    expect(codes[0]?.sure?.low).toBe(codeUncertainty(iso4406Microscope, counts, errors).low.text);
+    const figures = (given: object) => periodFigures([{ time: 0, counts }], { target: '-/16/13', errors: given });
+    expect([figures({}), figures(errors)].map((one) => one.target?.probability)).toEqual([null, target?.probability]);
   });
 
   test('two tables of one standard are told apart, one alone has its name', () => {

@@ -40,7 +40,8 @@ function watched(): { readings: ReportReading[]; events: PeriodEvent[] } {
 
 function said(event: MonitorEvent): PeriodEvent {
   const alarm = 'alarm' in event ? event.alarm : undefined;
-  return { time: event.time, event: event.event, alarm, text: messageOf(event).line };
+  const latched = 'latched' in event ? event.latched : undefined;
+  return { time: event.time, event: event.event, alarm, latched, text: messageOf(event).line };
 }
 
 const lines = (text: string, word: string) => {
@@ -55,13 +56,13 @@ describe('an alarm raised in February that still stands', () => {
   test('is told first on the page of March', () => {
     expect(figures.events).toEqual([]);
     expect(figures.standing?.map(({ time }) => time)).toEqual([raisedAt]);
-    expect(lines(periodSummary(figures), 'Alarms')).toEqual([
-      'Alarms that stood at the beginning',
+    expect(lines(periodSummary(figures), 'What')).toEqual([
+      'What stood at the beginning',
       '  2026-02-25 00:00  dirt: alarm raised. Scale number at 14 µm(c) is 16,',
       '                    beyond 14.',
       'Events     none begun in this period',
     ]);
-    expect(lines(periodSummary(figures, germanTexts), 'Alarme')[0]).toBe('Alarme, die zu Beginn anstanden');
+    expect(lines(periodSummary(figures, germanTexts), 'Was')[0]).toBe('Was zu Beginn anstand');
     expect(periodSummary(figures, germanTexts)).toContain('Ereignisse  keine in diesem Zeitraum begonnen');
   });
 
@@ -101,6 +102,31 @@ describe('which alarms stand', () => {
     expect(standing([at(5, 'a', 're_alarmed')])).toEqual(['a re_alarmed 5']);
     // in order of time, however they are given
     expect(standing([at(9, 'a', 'returned'), at(1, 'a', 'raised')])).toEqual([]);
+  });
+
+  test('a silence, a latch or a signal not known that has not ended', () => {
+    const pairs: readonly [PeriodEvent['event'], PeriodEvent['event']][] = [
+      ['shelved', 'unshelved'],
+      ['suppressed', 'unsuppressed'],
+      ['removed_from_service', 'returned_to_service'],
+      ['signal_stale', 'signal_restored'],
+      ['signal_bad', 'signal_good'],
+    ];
+    for (const [begins, ends] of pairs) {
+      expect(standing([at(1, 'a', begins), at(2, 'b', ends)])).toEqual([`a ${begins} 1`]);
+      expect(standing([at(1, 'a', begins), at(2, 'a', ends)])).toEqual([]);
+      expect(standing([at(1, 'a', begins), at(2, 'a', 'dropped')])).toEqual([]);
+      // silent or stale, it stands as it was told last
+      expect(standing([at(1, 'a', 'raised'), at(2, 'a', begins)])).toEqual(['a raised 1', `a ${begins} 2`]);
+    }
+    const latched = { ...at(2, 'a', 'returned'), latched: true };
+    expect(standing([at(1, 'a', 'raised'), latched])).toEqual(['a returned 2']);
+    expect(standing([at(1, 'a', 'raised'), latched, at(3, 'a', 'reset')])).toEqual([]);
+    expect(standing([at(1, 'a', 'raised'), latched, at(3, 'a', 'raised')])).toEqual(['a raised 3']);
+    expect(standing([at(1, 'a', 'raised'), latched, at(3, 'a', 'raised'), at(4, 'a', 'returned')])).toEqual([]);
+    const stale = (time: number, event: PeriodEvent['event']) => ({ time, text: `${event} ${time}`, event });
+    expect(standing([stale(1, 'readings_stale'), stale(2, 'readings_stale')])).toEqual(['readings_stale 1']);
+    expect(standing([stale(1, 'readings_stale'), stale(2, 'readings_restored')])).toEqual([]);
   });
 
   test('an alarm needs an event that is one', () => {

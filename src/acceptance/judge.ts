@@ -1,5 +1,5 @@
 /** One reading beside the target: whether it counts, and if not, why. */
-import { countedIn, placeAround } from '../codes/columnCount.ts';
+import { columnPlace, countedIn } from '../codes/columnCount.ts';
 import { type Code, codeInterval, type TargetOutcome } from '../codes/index.ts';
 import { type Margins, outcomeOf, type Wanted } from '../codes/targetOutcome.ts';
 import type { CumulativeCounts } from '../counts/types.ts';
@@ -91,7 +91,7 @@ export function judge(prepared: PreparedAcceptance, reading: AcceptanceReading, 
   const fewByMark = onlyFew && reading.counts === undefined;
   if ((quality === 'good' || fewByMark) && !sure) return { ...shown, why: 'few_counted' };
   if (fewByMark) return shown;
-  const uncertain = quality === 'good' ? fewAt(prepared, reading) : [];
+  const uncertain = quality === 'good' ? fewAt(prepared, reading, outcome) : [];
   if (quality === 'good' && uncertain.length === 0) return shown;
   const few = uncertain.length > 0 || onlyFew;
   const upper = few ? atUpperLimit(prepared, reading) : null;
@@ -145,14 +145,22 @@ function falling(list: readonly number[]): number[] {
  * Columns the target asks for in which so few particles were counted that chance may have decided the class. Of the
  * sizes of ISO 4406 that is a finding of the reading; a class counts larger ones. Sizes of one's own stand instead.
  */
-function fewAt({ code, limits }: PreparedAcceptance, reading: AcceptanceReading): string[] {
+function fewAt(
+  { code: { table, wanted }, limits }: PreparedAcceptance,
+  reading: AcceptanceReading,
+  { uncertain }: TargetOutcome,
+): string[] {
   const { counts } = reading;
   const counted = counts === undefined ? null : particlesCounted(reading, counts);
   if (counted === null || !judgesFew(limits)) return [];
   const few: string[] = [];
-  code.table.columns.forEach((column, i) => {
-    const place = code.wanted?.[i] === null ? null : placeAround(code.table, column, counts as CumulativeCounts);
-    if (place !== null && countedIn(counted, place) < (limits.particles as number)) few.push(column.label);
+  table.columns.forEach((column, i) => {
+    if (wanted?.[i] === null) return;
+    const place = columnPlace(column, counts as CumulativeCounts);
+    // of a size that was not counted the outcome knows whether the few that bound it keep the target
+    const isFew =
+      place === null ? uncertain.indexOf(column.label) >= 0 : countedIn(counted, place) < (limits.particles as number);
+    if (isFew) few.push(column.label);
   });
   return few;
 }

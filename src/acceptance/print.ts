@@ -21,7 +21,7 @@ export function printOf(asked: Asked): number {
 }
 
 /** So many equal counts in a row it may have been told to take for stuck; how many, decides nothing now. */
-const mostStuck = 20;
+const mostStuck = 100;
 
 /**
  * Whether 0.1.0 had this print of the same proof. Its limits may have had other names, `stuckReadings` and

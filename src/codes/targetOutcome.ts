@@ -79,6 +79,8 @@ export function outcomeOf(
     const shownBy = isOpen ? leastMargin(table, i, asked, found, counts) : classes;
     if (shownBy < 0 && (isOpen || mayBeOther(table, wanted, found, i))) {
       missing.push(column);
+      // an alarm and a proof take a class for several sizes as it stands
+      if (!isOpen) least.push({ column, classes: shownBy });
       // fibres and mass are no counter's, and leave no target open
       if (isCounted(table, i)) open = true;
       continue;

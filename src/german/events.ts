@@ -74,7 +74,7 @@ export const germanEvents: EventTexts = {
       subject: 'Zählwerte mit anderem Größenbezug',
       sentence:
         'Die Zählwerte vom {reading} haben einen anderen Größenbezug (sizing) als die davor: Alarme und Trends bei ' +
-        'einer Größe gelten nun anderen Partikeln.',
+        'einer Größe, die beide haben, gelten nun anderen Partikeln.',
     },
     readings_stale: { subject: 'Keine gültigen Messungen', sentence: 'Die letzte ist vom {since}.' },
     readings_restored: { subject: 'Wieder gültige Messungen', sentence: 'Sie werden beurteilt.' },

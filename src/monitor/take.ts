@@ -6,6 +6,7 @@ import { isBeyondSetpoint, isDecided } from '../alarm/signal.ts';
 import type { Step } from '../alarm/step.ts';
 import { iso4406 } from '../codes/tables/iso4406.ts';
 import { type Margins, outcomeOf } from '../codes/targetOutcome.ts';
+import type { CumulativeCounts } from '../counts/types.ts';
 import { assessArrived } from '../judging/assess.ts';
 import { classesBeyond, figureBeyond } from '../judging/codePlan.ts';
 import { codeVerdicts, inTarget } from '../judging/codeVerdict.ts';
@@ -186,8 +187,9 @@ function takeInOrder(
   else if (next.receivedAt !== undefined) delete next.receivedAt;
   if (reading.counts === undefined ? reading.codes !== undefined : good)
     noteUnused(prepared, next, known, time, events);
-  if (isSizedAnew(earlier, repeats) && !hasUnusedCounts(state) && !hasUnusedCounts(next))
-    events.push({ time, event: 'sizing_changed', reading: reading.time });
+  const { counts } = reading;
+  const isAnew = counts !== undefined && isSizedAnew(earlier, repeats) && readsSizes(prepared, counts);
+  if (isAnew && !hasUnusedCounts(state)) events.push({ time, event: 'sizing_changed', reading: reading.time });
   const lag = leastLag(state.lagMs, reading.time, reading.receivedAt);
   if (lag !== undefined) next.lagMs = lag;
   noteQualities(prepared, next, reading, assessment, time, events);
@@ -197,6 +199,11 @@ function takeInOrder(
     next.followed = addToBlocks(prepared.follow, next.followed, followed, reading.time);
   }
   return { state: next, verdict: verdictOf(next, known, 'in_order', true) };
+}
+
+/** Whether an alarm or a followed figure is of a size that was counted. */
+function readsSizes({ needed }: PreparedMonitor, { sizes }: CumulativeCounts): boolean {
+  return needed.some((one) => typeof one === 'number' && sizes.indexOf(one) >= 0);
 }
 
 function hasUnusedCounts({ unused }: Pick<MonitorState, 'unused'>): boolean {
@@ -226,9 +233,8 @@ function unusedIn(
     return unused.length === 0 ? null : { event: 'code_unused', codes: unused };
   }
   if (codes.some(({ code }) => code !== null)) return null;
-  const sizes = prepared.needed.filter((one) => typeof one === 'number');
-  const isUsed = sizes.some((one) => counts.sizes.indexOf(one) >= 0);
-  return isUsed || codes.length + sizes.length === 0 ? null : { event: 'counts_unused' };
+  const reads = codes.length > 0 || prepared.needed.some((one) => typeof one === 'number');
+  return readsSizes(prepared, counts) || !reads ? null : { event: 'counts_unused' };
 }
 
 /** The ids of codes in no table of the configuration; a scale number is also taken from a code of ISO 4406. */

@@ -329,8 +329,8 @@ export interface ArrivalEvent {
    * On `code_unused`: the ids of codes that nothing in the configuration reads, in a reading without counts. Told once,
    * until a reading comes whose codes are all read. `counts_unused` likewise of counts that are good and that no table,
    * alarm or followed figure reads: in another sizing, or at other sizes. `sizing_changed` comes with each reading
-   * whose counts are of another sizing than the last ones, where both are read: a figure at a size is of other
-   * particles then.
+   * whose counts are of another sizing than the last ones, and at a size that an alarm or a followed figure is of: it
+   * is of other particles then.
    */
   readonly codes?: readonly string[];
   /**

@@ -235,9 +235,11 @@ function configure(
   const { kept, dropped, added } = resumed;
   const { state, time, before, after } = changedAt(prepared, resumed.state, payload.time);
   const told: ConfigurationEvent = { time, event: 'configured', configuration, kept, dropped, added };
-  const gone = resumed.events.map((event) => ({ ...event, time }));
+  // a shelf that ends sooner was cut at the last input, and may have ended since
+  const shelves = resumed.events.filter(({ event }) => event === 'shelved');
+  const gone = resumed.events.filter(({ event }) => event !== 'shelved').map((event) => ({ ...event, time }));
   const changed = { ...record, seq, configuration, print: prepared.print, library: version, state };
-  return stepTo(changed, 'accepted', null, [...before, told, ...gone, ...after]);
+  return stepTo(changed, 'accepted', null, [...shelves, ...before, told, ...gone, ...after]);
 }
 
 /**

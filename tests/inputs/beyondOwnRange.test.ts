@@ -4,8 +4,8 @@
  */
 import { describe, expect, test } from 'vitest';
 import { advanceAcceptance, prepareAcceptance, startAcceptance } from '../../src/acceptance/index.ts';
-import { type ClassTable, iso4406, nas1638, parseCode } from '../../src/codes/index.ts';
-import { advanceMonitor, prepareMonitor, startMonitor } from '../../src/monitor/index.ts';
+import { as4059Cumulative, type ClassTable, iso4406, nas1638, parseCode } from '../../src/codes/index.ts';
+import { advanceMonitor, prepareMonitor, startMonitor, type Verdict } from '../../src/monitor/index.ts';
 import { assessReading } from '../../src/reading/index.ts';
 import { periodFigures } from '../../src/report/index.ts';
 import { type Problem, parseAcceptanceReading, parseReading } from '../../src/schema/index.ts';
@@ -105,4 +105,16 @@ test('an assessment and a period take it for too many to count, as they take `*`
   const figures = (code: string) =>
     periodFigures([{ time: start, ...codesOf(code) }], { table: iso4406, target: '16/14/11' });
   expect(figures('>20/18/15')).toEqual(figures('*/18/15'));
+});
+
+test('beside a size letter it says no more than it does: a code of possible oil is no rise with size', () => {
+  const table = as4059Cumulative;
+  const alarm = { id: 'dirty', type: 'high', figure: { code: table.id }, setpoint: '6A/5B/4C' } as const;
+  const prepared = prepareMonitor({ codes: [{ table }], alarms: [alarm] });
+  const step = advanceMonitor(prepared, startMonitor(prepared), { time: start, codes: { [table.id]: '7A/>6B' } });
+  expect([step.verdict?.quality, step.events.map(({ event }) => event)]).toEqual(['good', ['raised']]);
+  const counts = { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [200000, 60000, 9000] } as const;
+  const own = { counts, codes: { [table.id]: '>8A/>8B/>8C' } };
+  const { findings } = advanceMonitor(prepared, startMonitor(prepared), { time: start, ...own }).verdict as Verdict;
+  expect(findings.filter(({ code }) => code === 'code_disagrees')).toEqual([]);
 });

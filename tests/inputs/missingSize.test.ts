@@ -2,7 +2,7 @@
  * What is told at once of a size that does not come, of a code that nothing reads, and of a figure that stays away.
  */
 import { describe, expect, test } from 'vitest';
-import { as4059Cumulative, iso4406, nas1638 } from '../../src/codes/index.ts';
+import { as4059Cumulative, iso4406, iso4406Microscope, nas1638 } from '../../src/codes/index.ts';
 import { germanTexts } from '../../src/german/index.ts';
 import {
   advanceMonitor,
@@ -123,6 +123,15 @@ describe('counts that nothing reads', () => {
     const [event] = steps[3]?.events ?? [];
     expect(event).toEqual({ time: begin + 3 * minute, event: 'sizing_changed', reading: begin + 3 * minute });
     for (const texts of [undefined, germanTexts]) expect(messageOf(event as never, texts).line).toContain('2027');
+  });
+
+  test('a bottle by microscope is no change for figures at sizes that it does not have', () => {
+    const at6 = { codes: [], follow: [{ id: 'six', figure: { perMlAt: 6 } } as const] };
+    const own = of('iso11171');
+    expect(run(at6, own, of('microscope', [5, 15]))[1]?.told).toEqual(['counts_unused']);
+    const code = { codes: [{ table: iso4406 }, { table: iso4406Microscope }] };
+    const steps = run(code, own, of('microscope', [5, 15]), own, of('microscope', [5, 15]));
+    expect(steps.map(({ told }) => told)).toEqual([[], [], [], []]);
   });
 
   test('at other sizes, for a code without a target, or for a figure', () => {

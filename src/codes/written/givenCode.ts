@@ -4,11 +4,19 @@ import type { ClassTable, Code } from '../types.ts';
 import { notationOf } from './formatParts.ts';
 import { parseCode, plainSigns } from './parseCode.ts';
 
+/** What stands before a number beyond a range. */
+const beyond = /[>\uFF1E]/;
+
 /**
  * `parseCode`, but `>20`, a number beyond the counter's own range and no upper bound, is read as the table writes that.
  */
 export function parseGiven(table: ClassTable, text: string, parameter?: string): Code {
   return parseCode(table, withoutOwnRange(table, text), parameter);
+}
+
+/** Whether it says `>6`: what is written for it then, beyond the last class, says more than the counter did. */
+export function hasOwnRange(table: ClassTable, text: string): boolean {
+  return beyond.test(text) && withoutOwnRange(table, text) !== plainSigns(text);
 }
 
 /**
@@ -17,7 +25,7 @@ export function parseGiven(table: ClassTable, text: string, parameter?: string):
  */
 export function withoutOwnRange(table: ClassTable, text: string): string {
   // most have none, and this is asked of each reading
-  if (!/[>\uFF1E]/.test(text)) return text;
+  if (!beyond.test(text)) return text;
   const { classes } = table;
   const notation = notationOf(table);
   return plainSigns(text).replace(/> *(\d+|[^\s/>]+)/g, (as, name: string) => {

@@ -8,7 +8,7 @@ import { classifySound } from '../../codes/classify.ts';
 import { usualSizing } from '../../codes/columnSizes.ts';
 import { iso4406, iso4406Microscope } from '../../codes/tables/iso4406.ts';
 import type { ClassTable, CodePart } from '../../codes/types.ts';
-import { parseGiven } from '../../codes/written/givenCode.ts';
+import { hasOwnRange, parseGiven } from '../../codes/written/givenCode.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { caught } from '../../errors.ts';
 import { type Check, type Found, type HasTable, nothing } from './check.ts';
@@ -90,12 +90,14 @@ function classesOff(table: ClassTable, text: string, counts: CumulativeCounts): 
   let most = 0;
   try {
     const given = parseGiven(table, text).parts;
+    const saysLess = hasOwnRange(table, text);
     const [lows, highs] = classesOfCounts(table, counts);
     // a class for several sizes together says of the dirtiest of them what it is, of the others that it is no more
     const together: { [name: string]: { low: number; high: number; unknown: boolean } } = {};
     given.forEach((part, i) => {
       if (part.class === null) return;
       const at = placeOf(table, part.class);
+      if (saysLess && at === table.classes.length) return;
       const [low, high] = [lows[i] as number, highs[i] as number];
       if (part.mark === 'at_most') {
         const group = together[part.class] ?? { low: -1, high: -1, unknown: false };

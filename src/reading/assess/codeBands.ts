@@ -3,6 +3,7 @@ import { hasOwn } from '../../checks.ts';
 import { limitAt, limitPerMl, placeOf } from '../../codes/classIndex.ts';
 import { usualSizing } from '../../codes/columnSizes.ts';
 import type { ClassColumn, ClassTable } from '../../codes/types.ts';
+import { hasOwnRange } from '../../codes/written/givenCode.ts';
 import type { Sizing } from '../../counts/types.ts';
 import type { Reading } from '../reading.ts';
 import type { ReadingLimits } from '../readingLimits.ts';
@@ -38,12 +39,15 @@ function bandsOf(table: ClassTable, text: string): Band[] {
   // sizes of two sizings stand in no order
   const sizing = usualSizing(table);
   const bands: Band[] = [];
+  // a number beyond the counter's own range is written as beyond the table, and says less
+  const isOwn = hasOwnRange(table, text);
   (partsOf(table, text) ?? []).forEach(({ class: name, mark }, i) => {
     const size = (table.columns[i] as ClassColumn).from[sizing];
     if (size === undefined) return;
     const place = name === null ? -1 : placeOf(table, name);
     // a class for several sizes together says of no one size that it is reached
-    const moreThan = mark === 'at_most' || place <= 0 ? null : limitPerMl(table, limitAt(table, place - 1, i));
+    const isUnknown = mark === 'at_most' || place <= 0 || (isOwn && place === table.classes.length);
+    const moreThan = isUnknown ? null : limitPerMl(table, limitAt(table, place - 1, i));
     // what is written as at least this is no upper bound
     const isOpen = mark === 'or_dirtier' || mark === 'few_counted';
     const upTo = isOpen || place < 0 ? null : limitPerMl(table, limitAt(table, place, i));

@@ -70,8 +70,8 @@ export const englishEventTexts: EventTexts = {
     sizing_changed: {
       subject: 'Counts sized otherwise',
       sentence:
-        'The counts of {reading} are of another sizing than those before: alarms and trends at one size are now of ' +
-        'other particles.',
+        'The counts of {reading} are of another sizing than those before: alarms and trends at a size of both are ' +
+        'now of other particles.',
     },
     readings_stale: { subject: 'No usable readings', sentence: 'The last one is of {since}.' },
     readings_restored: { subject: 'Usable readings again', sentence: 'They are judged.' },

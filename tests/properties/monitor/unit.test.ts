@@ -269,3 +269,25 @@ describe('a record', () => {
     expect(advanceUnit(prepared.spring, same, { seq: 2, payload: { kind: 'tick', time: 1 } }).events).toEqual([]);
   });
 });
+
+test('a shelf that a configuration cuts short is told as of the last input, before it ends', () => {
+  const hot = { id: 'hot', type: 'high', figure: { quantity: 'celsius' }, setpoint: 65 } as const;
+  const of = (hours: number, configuration: string) =>
+    prepareMonitor({ codes: [], alarms: [{ ...hot, longestShelfMs: hours * 3600000 }] }, { configuration });
+  const [long, short] = [of(24, 'long'), of(1, 'short')];
+  let record = startUnit(long, { unit: 'upper gate' });
+  const told: [number, string][] = [];
+  const take = (prepared: ReturnType<typeof of>, payload: UnitInput['payload']) => {
+    const step = advanceUnit(prepared, record, { seq: record.seq + 1, payload });
+    record = step.record;
+    for (const { time, event } of step.events) told.push([time / 3600000, event]);
+  };
+  take(long, { time: 0, celsius: 50 });
+  take(long, { kind: 'command', time: 0, alarm: 'hot', command: 'shelve', forMs: 24 * 3600000 });
+  take(short, { kind: 'configuration', time: 5 * 3600000, configuration: 'short' });
+  expect(told.slice(1)).toEqual([
+    [0, 'shelved'],
+    [1, 'unshelved'],
+    [5, 'configured'],
+  ]);
+});

@@ -1,5 +1,5 @@
 /** Cumulative counts (a size and larger) to counts between sizes, and back. */
-import { requireFilledArray, requireMeasure, requireObject } from '../checks.ts';
+import { isObject, requireFilledArray, requireMeasure, requireObject } from '../checks.ts';
 import { motescaleError } from '../errors.ts';
 import { addDecimals, proportion, subtractDecimals } from '../numeric/decimal.ts';
 import { checkCounts, disagreement, requireSizing } from './checkCounts.ts';
@@ -54,7 +54,8 @@ export function toDifferential(counts: CumulativeCounts): DifferentialCounts {
  *
  * @throws `sizes_out_of_order` when a range does not start where the one before ends; `missing_size` when the last
  * range is closed; `wrong_type`, `empty`, `unknown_sizing`, `not_a_number`, `infinite`, `negative`, `out_of_range` for
- * what is no range, or a `perMl` that is not that of the `count`; `not_an_integer`, `missing_volume`, `unknown_option`.
+ * what is no range, or a `perMl` that is not that of the `count`; `missing_volume` for a `count` without `volumeMl` or
+ * `per`, or a `dilution` without `volumeMl`; `not_an_integer`, `unknown_option`.
  *
  * @example
  * ```ts
@@ -74,6 +75,10 @@ export function fromDifferential(counts: DifferentialCounts | RangeCounts): Cumu
   const ranges: readonly Range[] = counts.ranges;
   requireFilledArray(ranges, 'counts.ranges');
   const isRaw = volumeMl !== undefined;
+  if (!isRaw && per === undefined && ranges.some((range) => isObject(range) && range.count !== undefined)) {
+    const expected = "the volume counted in mL, beside count; or per: 'mL' or '100mL'";
+    throw motescaleError('missing_volume', 'counts.volumeMl', volumeMl, expected);
+  }
   const figure = isRaw || per !== undefined ? 'count' : 'perMl';
   ranges.forEach((range, i) => {
     checkRange(range, `counts.ranges[${i}]`, figure, isRaw);

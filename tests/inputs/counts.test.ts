@@ -294,7 +294,8 @@ describe('the edges that work', () => {
     const refused = (given: object, code: string, parameter: string) =>
       expect(() => of(given)).toThrow(expect.objectContaining({ code, parameter }));
     const last = (range: object) => ({ ranges: [{ from: 14, to: null, ...range }] });
-    refused({}, 'unknown_option', 'counts.ranges[0].count');
+    refused({}, 'missing_volume', 'counts.volumeMl');
+    refused({ ranges: [null, { from: 14, to: null, count: 3, perMl: 3 }] }, 'missing_volume', 'counts.volumeMl');
     refused({ per: '100mL', volumeMl: 25 }, 'unknown_option', 'counts.per');
     refused({ per: '10mL' }, 'unknown_option', 'counts.per');
     refused({ per: '100mL', ...last({ perMl: 3 }) }, 'unknown_option', 'counts.ranges[0].perMl');

@@ -7,7 +7,10 @@ import { requireVolume } from '../ranges.ts';
 
 /** What the balance showed. */
 export interface Weighing {
-  /** The membrane, mg, before and after filtering; before 0 where the balance was tared with it. */
+  /**
+   * The membrane, mg, before and after filtering. Where the balance was tared with it, before is 0: take off from both
+   * what the tared balance showed before.
+   */
   readonly beforeMg: number;
   readonly afterMg: number;
   /** The control membrane below it, mg; both or none. */
@@ -100,7 +103,8 @@ function gained(
   after: 'afterMg' | 'controlAfterMg',
 ): number {
   const least = weighing[before] === 0 ? 0 : 1;
+  const expected = 'a mass in mg (not g; zero before where the balance was tared with the membrane)';
   const mass = (name: typeof before | typeof after) =>
-    requireMeasure(weighing[name], `weighing.${name}`, least, 1e6, 'a mass in mg');
+    requireMeasure(weighing[name], `weighing.${name}`, least, 1e6, expected);
   return subtractDecimals(mass(after), mass(before));
 }

@@ -22,10 +22,10 @@ export interface TargetFigures {
   readonly last: boolean | null;
   /**
    * The probability that the last reading met it in truth, where `errors` are given; null without raw counts and their
-   * volume, or where a size is missing.
+   * volume, where a size is missing, or where the counts are a microscope's and `errors` lack `volume` or `sizing`.
    */
   readonly probability?: number | null;
-  /** The errors that probability was reckoned with, those left out at their usual values. */
+  /** The errors that probability was reckoned with, those left out at their usual values; none where it is null. */
   readonly errors?: TakenErrors;
 }
 
@@ -71,6 +71,7 @@ export function targetFigures(
   const { counts } = usable[usable.length - 1] as ReportReading;
   const canTell = counts?.counted !== undefined && counts.volumeMl !== undefined && tellErrors(errors, counts);
   const probability = canTell ? targetProbability(table, target, counts, errors, judging.options).probability : null;
+  if (probability === null) return { ...figures, probability };
   return { ...figures, probability, errors: errorsTaken(errors, errorParts) };
 }
 

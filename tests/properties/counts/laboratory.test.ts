@@ -351,6 +351,7 @@ describe('gravimetricLevel', () => {
     expect(() => gravimetricLevel({ ...grams, afterMg: 84.907 })).toThrow(refused('beforeMg'));
     const control = { ...weighing, controlBeforeMg: 0.0821, controlAfterMg: 82.1 };
     expect(() => gravimetricLevel(control)).toThrow(refused('controlBeforeMg'));
+    expect(() => gravimetricLevel({ ...weighing, beforeMg: 0.02 })).toThrow('zero before where the balance was tared');
     expect(gravimetricLevel({ ...weighing, beforeMg: 0, afterMg: 0.25 }).mgPerL).toBe(2.5);
     expect(gravimetricLevel({ ...weighing, beforeMg: 1, afterMg: 1 }).mgPerL).toBe(0);
   });

@@ -1,5 +1,6 @@
 /** Counts of zero on a page: said in a plain sentence, and no probability is 100 % or 0 %. */
 import { describe, expect, test } from 'vitest';
+import { iso4406Microscope, type MeasurementErrors } from '../../../src/codes/index.ts';
 import { type CumulativeCounts, cumulativeCounts } from '../../../src/counts/index.ts';
 import { germanTexts } from '../../../src/german/index.ts';
 import { type PeriodOptions, periodFigures, periodSummary, sampleSheet, sheetText } from '../../../src/report/index.ts';
@@ -71,6 +72,17 @@ describe('a period names the errors that its probability rests on', () => {
     expect(period([perMl])).not.toContain('uncertainties');
     const figures = periodFigures([{ time: 0, counts: perMl }], { target: '18/16/13' });
     expect(figures.target).not.toHaveProperty('errors');
+  });
+
+  test('none of a microscope whose errors are not told: nothing was reckoned with the usual ones', () => {
+    const counts = cumulativeCounts({ 5: 312, 15: 41 }, { sizing: 'microscope', volumeMl: 100 });
+    const of = (errors: MeasurementErrors) => {
+      const options = { table: iso4406Microscope, target: '-/16/13', errors };
+      return periodFigures([{ time: 0, counts }], options).target;
+    };
+    expect(of({})).toMatchObject({ met: 1, probability: null });
+    expect(of({})).not.toHaveProperty('errors');
+    expect(of({ volume: 0.05, sizing: 0.1 })?.errors).toMatchObject({ volume: 0.05, sizing: 0.1 });
   });
 
   test('figures kept without them, as before, are still put into words', () => {

@@ -20,7 +20,7 @@ export function printOf(asked: Asked): number {
   return textPrint(asked.join(''));
 }
 
-/** So many equal counts in a row it may have been told to take for stuck; how many, decides nothing now. */
+/** So many equal counts in a row may have been stuck for it (our choice); how many, decides nothing now. */
 const mostStuck = 100;
 
 /**

@@ -28,7 +28,7 @@ export const volumeRule: MeasureRule = { kind: 'number', expected: 'a volume in 
 export const dilutionRule: MeasureRule = { kind: 'number', expected: 'a dilution', least: 1, most: 1e9 };
 
 /** Up to so many particles the limits of a count are worked out. */
-const maxCounted = 1e9;
+export const maxCounted = 1e9;
 
 /** A number of particles: a whole number of zero or more, small enough for a double to hold exactly. */
 export function requireCount(value: unknown, parameter: string): number {

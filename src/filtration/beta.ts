@@ -5,6 +5,7 @@
 import { requireFinite, requirePositive } from '../checks.ts';
 import { checkCounts } from '../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../counts/index.ts';
+import { maxCounted } from '../counts/ranges.ts';
 import { differenceOf } from '../counts/statistics.ts';
 import { motescaleError } from '../errors.ts';
 import { subtractDecimals } from '../numeric/decimal.ts';
@@ -122,7 +123,8 @@ export function filtrationRatios(upstream: CumulativeCounts, downstream: Cumulat
 function limitsOf(one: CumulativeCounts, i: number, other: CumulativeCounts, k: number): Partial<FiltrationRatio> {
   const before = one.counted?.[i] ?? Infinity;
   const behind = other.counted?.[k] ?? Infinity;
-  if (one.volumeMl === undefined || other.volumeMl === undefined || !(before <= 1e9 && behind <= 1e9)) return {};
+  if (one.volumeMl === undefined || other.volumeMl === undefined) return {};
+  if (before > maxCounted || behind > maxCounted) return {};
   const volumes = (one.volumeMl / other.volumeMl) * ((other.dilution ?? 1) / (one.dilution ?? 1));
   const { low, high } = differenceOf(before, behind, volumes, 0.025);
   return { low, high };

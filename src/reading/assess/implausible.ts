@@ -25,10 +25,11 @@ function beyond(figure: number | undefined, band: ReadingLimits['plausibleKPa'])
 /** Whether all figures lie within their bands: the answer of most readings, without a list. */
 function areWithin({ kPa, celsius, mm2PerS }: Reading, limits: ReadingLimits): boolean {
   const { plausibleKPa, plausibleCelsius, plausibleMm2PerS } = limits;
-  return isWithin(kPa, plausibleKPa) && isWithin(celsius, plausibleCelsius) && isWithin(mm2PerS, plausibleMm2PerS);
+  return isKept(kPa, plausibleKPa) && isKept(celsius, plausibleCelsius) && isKept(mm2PerS, plausibleMm2PerS);
 }
 
-function isWithin(figure: number | undefined, band: ReadingLimits['plausibleKPa']): boolean {
+/** A figure without a band is not judged. */
+function isKept(figure: number | undefined, band: ReadingLimits['plausibleKPa']): boolean {
   return figure === undefined || (band !== null && figure >= band.low && figure <= band.high);
 }
 

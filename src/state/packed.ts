@@ -48,6 +48,12 @@ export function wholeAt(text: string, from: number, chars: number): number {
   return whole;
 }
 
+/** Whether packed text holds another from a place on: asked at every reading, so no piece is cut out. */
+export function standsAt(text: string, piece: string, from: number): boolean {
+  for (let i = 0; i < piece.length; i += 1) if (text.charCodeAt(from + i) !== piece.charCodeAt(i)) return false;
+  return true;
+}
+
 /** A figure, exactly: sign, exponent and the upper 20 bits; the lower 32. Below 2^-1022 it is 0. */
 export function packFigure(figure: number): string {
   const size = Math.abs(figure);

@@ -5,7 +5,7 @@
 import { sizings } from '../../counts/checkCounts.ts';
 import type { CumulativeCounts } from '../../counts/types.ts';
 import { splitWords } from '../../numeric/powersOfTwo.ts';
-import { packInFour, packWhole, wholeAt } from '../../state/packed.ts';
+import { packInFour, packWhole, standsAt, wholeAt } from '../../state/packed.ts';
 import { day, minute } from '../../state/timeSteps.ts';
 import type { Writable } from '../../state/writable.ts';
 import type { Reading } from '../reading.ts';
@@ -137,9 +137,9 @@ function withCounts(
   const runs: number[] = [];
   let prints = '';
   for (let i = 0; i < perMl.length; i += 1) {
-    const print = printOf(perMl[i] as number);
-    prints += packInFour(print);
-    const again = alike && wholeAt(repeats.perMl, printChars * i, printChars) === print;
+    const print = packInFour(printOf(perMl[i] as number));
+    prints += print;
+    const again = alike && standsAt(repeats.perMl, print, printChars * i);
     runs.push(again ? Math.min((repeats.runs[i] as number) + 1, longestRun) : 1);
   }
   return { known: Math.min(repeats.known + 1, mostKnown), time, before, sizes, perMl: prints, runs };

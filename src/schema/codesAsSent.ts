@@ -5,6 +5,7 @@
 import { hasOwn } from '../checks.ts';
 import { standardTables } from '../codes/tables/standardTables.ts';
 import type { ClassTable } from '../codes/types.ts';
+import { notationOf } from '../codes/written/formatParts.ts';
 import { withoutOwnRange } from '../codes/written/givenCode.ts';
 import { codeAfterWords, parseCode, plainSigns } from '../codes/written/parseCode.ts';
 import { caught, noteLost, noteProblem, type Problem } from '../errors.ts';
@@ -84,11 +85,13 @@ function codeFrom(table: ClassTable, given: unknown): Sent {
   const expected = wanted(table, text);
   if (expected === null) return { code: text, expected };
   if (typeof given === 'number') return { code: given, expected: null };
-  const plain = withoutOwnRange(table, plainSigns(text));
-  const start = wanted(table, plain) === null ? 0 : codeAfterWords(table, plain);
+  const plain = plainSigns(text);
+  const read = withoutOwnRange(table, plain);
+  const start = wanted(table, read) === null ? 0 : codeAfterWords(table, read);
   if (start === null || (start > 0 && !isName(table, plain.slice(0, start)))) return { code: given, expected };
-  const code = plain.slice(start).trim();
-  return { code, expected: wanted(table, code) };
+  const code = read.slice(start).trim();
+  // `>12B` would say more than `>6B` does
+  return { code: notationOf(table) === 'lettered' ? plain.slice(start).trim() : code, expected: wanted(table, code) };
 }
 
 /** A code with its name before it is no longer. */

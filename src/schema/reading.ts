@@ -57,8 +57,8 @@ export const readingSchema: StandardSchemaV1<Reading> = /* @__PURE__ */ standard
  * A reading may not hold members of another name: `celcius` would pass for a temperature not measured. Raw JSON is read
  * tolerantly: digits as text, null for what was not measured, a time as ISO 8601 with its zone, counts with holes or
  * without counts per mL (`parseCounts`), a code with the name of its standard before it, a class as a number. Of
- * `>20`, a number beyond the counter's own range, a code gets `*`. A code that its table cannot read is kept and told.
- * Seconds instead of milliseconds, and a clock that began at 1970, are refused by name. A code under an id that no
+ * `>20`, a number beyond the counter's own range, a code gets `*`; `>9B` stays. A code that its table cannot read is
+ * kept and told. Seconds instead of milliseconds, and a clock that began at 1970, are refused by name. A code under an id that no
  * standard here has is kept, for a table of one's own, and told. Counts that rise with size pass: `assessReading` finds
  * them. It does not judge whether the reading can be trusted, let alone whether a machine may run.
  *

@@ -8,7 +8,7 @@ import { as4059Cumulative, type ClassTable, iso4406, nas1638, parseCode } from '
 import { advanceMonitor, prepareMonitor, startMonitor, type Verdict } from '../../src/monitor/index.ts';
 import { assessReading } from '../../src/reading/index.ts';
 import { periodFigures } from '../../src/report/index.ts';
-import { type Problem, parseAcceptanceReading, parseReading } from '../../src/schema/index.ts';
+import { type Problem, parseAcceptanceReading, parseMonitorReading, parseReading } from '../../src/schema/index.ts';
 
 const start = 1795593600000;
 
@@ -21,8 +21,7 @@ describe('at the door', () => {
     ['iso4406Microscope', '-/>18/15', '-/*/15'],
     ['nas1638', '>9', '10 or dirtier'],
     ['nas1638', 'NAS >11', '12 or dirtier'],
-    ['as4059Cumulative', '>9B/8C', '>12B/8C'],
-    ['as4059Cumulative', '>9B-F', '>12B-F'],
+    ['as4059Cumulative', 'SAE AS4059 \uFF1E9B/8C', '>9B/8C'],
   ])('%s: %s is read as %s and told, whether or not what is readable is kept', (id, text, code) => {
     for (const keepReadable of [true, false]) {
       const told: Problem[] = [];
@@ -36,6 +35,15 @@ describe('at the door', () => {
     const told: Problem[] = [];
     expect(parseReading({ codes }, told)).toEqual({ codes });
     expect(told).toEqual([]);
+  });
+
+  test.each(['>9B/8C', '>9B-F', '7A/>6B'])('%s stays beside a size letter: >12B would say more', (text) => {
+    for (const keepReadable of [true, false]) {
+      const told: Problem[] = [];
+      const codes = { as4059Cumulative: text };
+      expect(parseReading({ codes }, told, { keepReadable })).toEqual({ codes });
+      expect(told).toEqual([]);
+    }
   });
 
   test.each(['>31/18/15', '>x/18/15', '>/18/15', '<20/18/15'])('%s is no code, as before', (text) => {
@@ -111,8 +119,11 @@ test('beside a size letter it says no more than it does: a code of possible oil 
   const table = as4059Cumulative;
   const alarm = { id: 'dirty', type: 'high', figure: { code: table.id }, setpoint: '6A/5B/4C' } as const;
   const prepared = prepareMonitor({ codes: [{ table }], alarms: [alarm] });
-  const step = advanceMonitor(prepared, startMonitor(prepared), { time: start, codes: { [table.id]: '7A/>6B' } });
-  expect([step.verdict?.quality, step.events.map(({ event }) => event)]).toEqual(['good', ['raised']]);
+  const raw = { time: start, codes: { [table.id]: '7A/>6B' } };
+  for (const reading of [raw, parseMonitorReading(raw, [], { keepReadable: true })]) {
+    const step = advanceMonitor(prepared, startMonitor(prepared), reading);
+    expect([step.verdict?.quality, step.events.map(({ event }) => event)]).toEqual(['good', ['raised']]);
+  }
   const counts = { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [200000, 60000, 9000] } as const;
   const own = { counts, codes: { [table.id]: '>8A/>8B/>8C' } };
   const { findings } = advanceMonitor(prepared, startMonitor(prepared), { time: start, ...own }).verdict as Verdict;

@@ -44,14 +44,15 @@ export function codesAsSent(
     const table = known.filter((one) => one.id === name)[0] ?? tableNamed(name, given, known);
     const id = table === undefined || hasOwn(codes, table.id) || hasOwn(read, table.id) ? name : table.id;
     if (id !== name) noteProblem(told, ['codes', name], 'unknown_option', name, `read as ${id}`);
-    const { code, expected } = table === undefined ? { code: given, expected: null } : codeFrom(table, given);
+    let { code, expected } = table === undefined ? { code: given, expected: null } : codeFrom(table, given);
     const tell = (kind: Problem['code'], made: string) => noteProblem(told, ['codes', name], kind, given, made);
     if (code !== given) tell(typeof given === 'string' ? 'bad_code' : 'wrong_type', `read as ${code}`);
     if (expected !== null && leaves) {
       noteLost(told, ['codes', name], 'bad_code', given, expected);
-      continue;
-    }
-    if (expected !== null) tell('bad_code', `kept: ${expected}`);
+      ({ code, expected } = codeFrom(table as ClassTable, numbersOf(code as string)));
+      if (expected !== null) continue;
+      tell('bad_code', `read as ${code}`);
+    } else if (expected !== null) tell('bad_code', `kept: ${expected}`);
     Object.defineProperty(read, id, { value: code, enumerable: true });
   }
   return ids.length > 0 && Object.keys(read).length === 0 ? undefined : read;
@@ -92,6 +93,14 @@ function codeFrom(table: ClassTable, given: unknown): Sent {
   const code = read.slice(start).trim();
   // `>12B` would say more than `>6B` does
   return { code: notationOf(table) === 'lettered' ? plain.slice(start).trim() : code, expected: wanted(table, code) };
+}
+
+/**
+ * A code with a word in place of one number, `ERR/18/15`, with that size not counted. The word may mean too many to
+ * count, `***`: what takes the code calls it uncertain, so that it proves nothing.
+ */
+function numbersOf(code: string): string {
+  return plainSigns(code).replace(/(^|\/)\s*[^\d\s/>≥]{2,}\s*(?=\/|$)/, '$1-');
 }
 
 /** A code with its name before it is no longer. */

@@ -13,13 +13,14 @@ import type { Raw } from './members.ts';
  * beside counts or another code.
  *
  * @param raw what came
- * @param read what could be read of it
- * @param kept the same without codes under ids that nobody knows: what takes the reading would refuse it for them
+ * @param kept what could be read of it, without codes under ids that nobody knows: what takes the reading would refuse
+ * it for them
+ * @param isCodeLost whether a code came under another id that could not be read, or not whole
  */
-export function withLostMarked<T extends Reading>(raw: Raw, read: Reading, kept: T, told: Problem[]): T {
+export function withLostMarked<T extends Reading>(raw: Raw, kept: T, isCodeLost: boolean, told: Problem[]): T {
   const marks: { [name: string]: Quality } = {};
   for (const name of figureNames) {
-    const quality = name === 'counts' ? countsLost(raw, read, kept) : lost(raw, read, name);
+    const quality = name === 'counts' ? countsLost(raw, kept, isCodeLost) : lost(raw, kept, name);
     const before = kept.qualities?.[name];
     if (quality === null || before === 'bad' || before === quality) continue;
     marks[name] = quality;
@@ -32,17 +33,11 @@ function lost(raw: Raw, read: Reading, name: Exclude<FigureName, 'counts'> | 'co
   return came(raw[name]) && read[name] === undefined ? 'bad' : null;
 }
 
-function countsLost(raw: Raw, read: Reading, kept: Reading): Quality | null {
+function countsLost(raw: Raw, kept: Reading, isCodeLost: boolean): Quality | null {
   if (kept.counts !== undefined) return null;
   const lesser = kept.codes === undefined ? 'bad' : 'uncertain';
-  if (came(raw.counts) || (isObject(raw.codes) && codeLost(raw.codes, read.codes))) return lesser;
+  if (came(raw.counts) || isCodeLost) return lesser;
   return lost(raw, kept, 'codes');
-}
-
-/** Whether one of several codes came and could not be read. One may have been read under another id. */
-function codeLost(raw: Raw, read: Reading['codes'] = {}): boolean {
-  const sent = Object.keys(raw).filter((id) => raw[id] !== null && raw[id] !== undefined);
-  return sent.length > Object.keys(read).length;
 }
 
 /** Whether more came than null for what was not measured, at each size or under each id. */

@@ -21,11 +21,12 @@ export interface ReadingOptions {
   /**
    * Whether a figure that cannot be read is left out and told, and the rest kept: counts that are broken do not silence
    * the thermometer. So that it does not pass for one that was not measured, `qualities` of the reading calls it `bad`,
-   * counts or a code beside a code that was read `uncertain`. What is wrong with the time, the mode or the qualities,
-   * and a member that no reading has, are refused all the same. Counts of µm(c) of which one or more came as
-   * `'>30000'`, without a code, get the code that ISO 4406 has for too many to count, `*`, in their place or beside the
-   * others. A flow below zero becomes 0, since it brings no oil to the sensor, and so does a water saturation from
-   * -0.02 on. False where left out: one mistake refuses the reading.
+   * counts or a code beside a code that was read `uncertain`, and so a code with a word for one of its numbers,
+   * `ERR/18/15`, which becomes `-/18/15`. What is wrong with the time, the mode or the qualities, and a member that no
+   * reading has, are refused all the same. Counts of µm(c) of which one or more came as `'>30000'`, without a code, get
+   * the code that ISO 4406 has for too many to count, `*`, in their place or beside the others. A flow below zero
+   * becomes 0, since it brings no oil to the sensor, and so does a water saturation from -0.02 on. False where left
+   * out: one mistake refuses the reading.
    */
   readonly keepReadable?: boolean | undefined;
   /**
@@ -56,11 +57,11 @@ export const readingSchema: StandardSchemaV1<Reading> = /* @__PURE__ */ standard
  *
  * A reading may not hold members of another name: `celcius` would pass for a temperature not measured. Raw JSON is read
  * tolerantly: digits as text, null for what was not measured, a time as ISO 8601 with its zone, counts with holes or
- * without counts per mL (`parseCounts`), a code with the name of its standard before it, a class as a number. Of
- * `>20`, a number beyond the counter's own range, a code gets `*`; `>9B` stays. A code that its table cannot read is
- * kept and told. Seconds instead of milliseconds, and a clock that began at 1970, are refused by name. A code under an id that no
- * standard here has is kept, for a table of one's own, and told. Counts that rise with size pass: `assessReading` finds
- * them. It does not judge whether the reading can be trusted, let alone whether a machine may run.
+ * without counts per mL (`parseCounts`), a code with the name of its standard before it, a class as a number. Of `>20`,
+ * a number beyond the counter's own range, a code gets `*`; `>9B` stays. A code that its table cannot read is kept and
+ * told. Seconds instead of milliseconds, and a clock that began at 1970, are refused by name. A code under an id that
+ * no standard here has is kept, for a table of one's own, and told. Counts that rise with size pass: `assessReading`
+ * finds them. It does not judge whether the reading can be trusted, let alone whether a machine may run.
  *
  * @param told gets an entry for each thing that was read tolerantly: where, what came, and what was made of it
  * @param options `keepReadable`: figures that cannot be read are left out, told and marked, and the others kept;
@@ -147,9 +148,11 @@ function parsed<T>(value: unknown, rule: ObjectRule, told: Problem[], options: R
   const keeps = requireBoolean(options.keepReadable ?? false, 'options.keepReadable');
   const { tables = [] } = options;
   tablesOf(tables);
+  const before = told.length;
   const read = valueOrThrow(examined<T>(value, rule, told, keeps, tables), 'reading', value);
+  const isCodeLost = told.slice(before).some(({ path, lost }) => lost === true && path[0] === 'codes');
   const known = withKnownCodes(read as T & Reading, idsWith(tables), told, keeps);
-  return keeps ? withLostMarked(value as Raw, read as T & Reading, known, told) : known;
+  return keeps ? withLostMarked(value as Raw, known, isCodeLost, told) : known;
 }
 
 /** Held against the rule that the gate of readings asks for; a copy of its own where it passes. */

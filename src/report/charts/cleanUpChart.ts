@@ -207,14 +207,15 @@ function spanFor(
   for (const point of [...curve, ...measured])
     for (const range of ranges) counts.push(countIn(point.counts, range) ?? 0);
   let floor = 0.01;
-  let least = 0;
-  for (const { upTo } of targets) if (upTo !== null && (least === 0 || upTo < least)) least = upTo;
-  if (least > 0) floor = Math.max(floor, least / 8);
+  // a limit of none has no place on the scale
+  const limits = targets.map(({ upTo }) => upTo ?? 0).filter((upTo) => upTo > 0);
+  const least = limits.length === 0 ? [] : [Math.min(...limits)];
+  for (const limit of least) floor = Math.max(floor, limit / 8);
   for (const range of ranges) {
     const most = Math.max(...curve.map((point) => countIn(point.counts, range) ?? 0));
     if (most > 0) floor = Math.min(floor, most / 8);
   }
-  return spanOf([...counts.map((count) => Math.max(count, floor)), ...(least > 0 ? [least] : [])], []);
+  return spanOf([...counts.map((count) => Math.max(count, floor)), ...least], []);
 }
 
 function outcomeText({ minutes, heldUntil, slowestSize, sizes }: TimeToCode, sizing: Sizing, texts: Texts): string {

@@ -280,6 +280,13 @@ describe('a clean-up', () => {
     expect(distinct('shape')).toBeGreaterThanOrEqual(5);
   });
 
+  test('a limit of none, as NAS 1638 class 0 has beyond 100 µm, leaves the others on the scale', () => {
+    const spec = cleanUpChart(tank, { minutes: 1, ...nas, target: '0' });
+    const [{ encoding }] = spec.vconcat as unknown as [Layer];
+    // 2 in 100 mL is the least of them: 0.02 per mL
+    expect(encoding.y?.scale?.domain[0]).toBeLessThanOrEqual(0.02);
+  });
+
   test('a range that is never reached is named', () => {
     const fed = { ...tank, ingressionPerMin: [0, 0, 0, 0, 0, 0].fill(4e7, 0, 2) };
     const { description } = cleanUpChart(fed, { minutes: 60, ...nas, target: '6' });

@@ -73,15 +73,8 @@ export function open(memory: AlarmMemory): Draft {
   if (told.length >= timeChars) draft.commanded = timeAt(told, told.length - timeChars);
   if (isSilent(draft)) {
     const letters = lettersIn(told);
-    const raised = '01234567'.indexOf(letters.charAt(0) || ' ');
-    if (raised >= 0) {
-      // a state of before had raised it while suppressed by design, and tells how it was: 2 latched, 1 unacknowledged
-      draft.active = false;
-      draft.latched = raised % 4 > 1;
-      draft.unacknowledged = raised % 2 > 0;
-    }
     draft.told = {
-      active: letters.indexOf('a') >= 0 || raised > 3,
+      active: letters.indexOf('a') >= 0,
       stale: letters.indexOf('s') >= 0,
       chattering: letters.indexOf('c') >= 0,
       bad: letters.indexOf('b') >= 0,

@@ -58,7 +58,7 @@ export function requireSoundMemory(
     throw motescaleError('bad_state', `${root}.raises`, memory.raises, 'the raises that chatter');
   if (!areTimes(raises)) throw motescaleError('bad_state', `${root}.raises`, raises, 'times, as a state keeps them');
   const letters = lettersIn(told);
-  if (!/^[a0-7]?s?c?b?$/.test(letters) || !areTimes(told.slice(letters.length)))
+  if (!/^a?s?c?b?$/.test(letters) || !areTimes(told.slice(letters.length)))
     throw motescaleError('bad_state', `${root}.told`, told, 'letters of a, s, c and b, as a state keeps them');
   for (let i = 0; i < raises.length; i += timeChars) requireNoLater(`${root}.raises`, timeAt(raises, i), last, 'time');
   if (plan !== undefined && plan.withinMs > 0)

@@ -176,6 +176,7 @@ describe('a state that comes from outside', () => {
     ['state.told', 'letters of a, s, c and b, as a state keeps them', { told: 'sa' }],
     ['state.told', 'letters of a, s, c and b, as a state keeps them', { told: 'aa' }],
     ['state.told', 'letters of a, s, c and b, as a state keeps them', { told: 'xa' }],
+    ['state.told', 'letters of a, s, c and b, as a state keeps them', { told: '4' }],
     ['state.part', 'the time that the extremes are told from, as a state keeps it', { part: undefined }],
     ['state.extremes', extremes, { extremes: state.extremes.slice(1) }],
     ['state.extremes', 'a text of 0 to 275 characters', { extremes: extremesOf(26) }],

@@ -30,7 +30,7 @@ function areWithin({ kPa, celsius, mm2PerS }: Reading, limits: ReadingLimits): b
 
 /** A figure without a band is not judged. */
 function isKept(figure: number | undefined, band: ReadingLimits['plausibleKPa']): boolean {
-  return figure === undefined || (band !== null && figure >= band.low && figure <= band.high);
+  return figure === undefined || (band !== null && beyond(figure, band) === null);
 }
 
 /** A figure beyond what there is. A reading without such figures has nothing to find. */

@@ -161,7 +161,6 @@ export const germanEvents: EventTexts = {
     timeUnknown: 'Zeit: unbekannt.',
     priority: 'Priorität: {priority}.',
     note: 'Hinweis: „{note}“.',
-    code: 'Klasse der Messung: {code}.',
     mean: 'Der Mittelwert gilt für die letzten {within}.',
     times: 'Inzwischen {number}-mal fällig.',
     standing: 'Stand nach einer Zeit ohne Meldungen.',

@@ -2,7 +2,7 @@
  * What a monitor and an acceptance have in common: the figure looked at, the table judged by, and how a code stands to
  * its target.
  */
-import type { Classification, ClassTable, Code, TargetOutcome } from '../codes/index.ts';
+import type { Classification, Code, TargetOutcome } from '../codes/index.ts';
 import type { Quality } from '../reading/reading.ts';
 
 /**
@@ -31,17 +31,6 @@ export type MonitorFigure =
    */
   | { readonly scaleNumberAt: number }
   | { readonly continuousScaleNumberAt: number };
-
-/** A table to write codes in, with a target or without. */
-export interface WatchedTable {
-  readonly table: ClassTable;
-  readonly target?: string;
-  /**
-   * Labels of the columns to judge, for verdict and alarms; all where left out. For a counter that lacks the sizes of
-   * the others.
-   */
-  readonly columns?: readonly string[];
-}
 
 /** A code in one table, and how it stands to the target. */
 export interface CodeVerdict {

@@ -180,7 +180,7 @@ ${lines(only(types, 'types'))}`;
         MonitorEvent MonitorFigure MonitorInput MonitorState MotescaleError Needed Path PreparedMonitor Problem
         QualifiedFigure QualityEvent ReadingInput RejectedEvent Relearn RelearnEvent ResumedMonitor RollingTrend
         Source Standing TargetEvent UnitEvent UnitInput UnitPayload UnitRecord UnitStep Verdict WatchedAlarm
-        WatchedTable WatchedTarget
+        WatchedTarget
 
     motescale/acceptance
       values

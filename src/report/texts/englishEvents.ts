@@ -141,7 +141,6 @@ export const englishEventTexts: EventTexts = {
     timeUnknown: 'Time: unknown.',
     priority: 'Priority: {priority}.',
     note: 'Note: "{note}".',
-    code: 'Code of the reading: {code}.',
     mean: 'That mean is of the last {within}.',
     times: 'Due meanwhile: {number} times.',
     standing: 'This is how things stand after a time without announcements.',

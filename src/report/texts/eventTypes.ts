@@ -37,7 +37,6 @@ export interface EventTexts {
     readonly timeUnknown: string;
     readonly priority: string;
     readonly note: string;
-    readonly code: string;
     /** `{within}`, of a level that has crept. */
     readonly mean: string;
     readonly times: string;

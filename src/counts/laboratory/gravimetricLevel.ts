@@ -9,7 +9,7 @@ import { requireVolume } from '../ranges.ts';
 export interface Weighing {
   /**
    * The membrane, mg, before and after filtering. Where the balance was tared with it, before is 0: take off from both
-   * what the tared balance showed before.
+   * what the tared balance showed before. After may then be below 0, by noise or by what the membrane lost.
    */
   readonly beforeMg: number;
   readonly afterMg: number;
@@ -47,7 +47,8 @@ const names = ['beforeMg', 'afterMg', 'controlBeforeMg', 'controlAfterMg', 'volu
  * what stays on funnel and tongs, dirt from the air, or what passes the membrane's pores; a blank run tells those.
  *
  * Range: masses 1 to 1e6 mg, since no membrane weighs less (our choice: it refuses grams), and of a balance tared with
- * the membrane 0 before and 0 to 1e6 mg after; volumes 1e-12 to 1e9 mL, `balanceMg` 1e-6 to 1e3 mg, `volume` 0 to 0.5.
+ * the membrane 0 before and -10 to 1e6 mg after (our choice: without the membrane it shows less); volumes 1e-12 to 1e9
+ * mL, `balanceMg` 1e-6 to 1e3 mg, `volume` 0 to 0.5.
  *
  * Source: ISO 4405:1991, two membranes, one upon the other (from memory); uncertainty by JCGM 100:2008, 5.1.2;
  * critical level by L. A. Currie, Analytical Chemistry 40 (1968) 586.
@@ -102,7 +103,7 @@ function gained(
   before: 'beforeMg' | 'controlBeforeMg',
   after: 'afterMg' | 'controlAfterMg',
 ): number {
-  const least = weighing[before] === 0 ? 0 : 1;
+  const least = weighing[before] === 0 ? -10 : 1;
   const expected = 'a mass in mg (not g; zero before where the balance was tared with the membrane)';
   const mass = (name: typeof before | typeof after) =>
     requireMeasure(weighing[name], `weighing.${name}`, least, 1e6, expected);

@@ -356,6 +356,17 @@ describe('gravimetricLevel', () => {
     expect(gravimetricLevel({ ...weighing, beforeMg: 1, afterMg: 1 }).mgPerL).toBe(0);
   });
 
+  test('of a tared balance a loss is what it is of one that was not tared, and a membrane taken off is refused', () => {
+    const control = { controlBeforeMg: 82.11, controlAfterMg: 82.035 };
+    const tared = { controlBeforeMg: 0, controlAfterMg: -0.075 };
+    expect(gravimetricLevel({ ...weighing, ...tared })).toEqual(gravimetricLevel({ ...weighing, ...control }));
+    const lost = gravimetricLevel({ ...weighing, beforeMg: 0, afterMg: -0.02 });
+    expect([lost.mgPerL, lost.detected]).toEqual([-0.2, false]);
+    const off = expect.objectContaining({ code: 'negative', parameter: 'weighing.afterMg' });
+    expect(() => gravimetricLevel({ ...weighing, beforeMg: 0, afterMg: -80 })).toThrow(off);
+    expect(() => gravimetricLevel({ ...weighing, afterMg: -0.02 })).toThrow('zero before where the balance was tared');
+  });
+
   test('a membrane that lost weight is not detected, and no error', () => {
     const found = gravimetricLevel({ ...weighing, afterMg: 79.9 });
     expect(found.mgPerL).toBeCloseTo(-1, 12);

@@ -104,7 +104,8 @@ export interface UnitStep {
  * @param unit `unit`: its name, 1 to 64 characters. `configuration`: the name of the configuration that `prepared` was
  * made of; that which `prepareMonitor` was given, or a fingerprint, where left out. `state`: what a monitor's function
  * returned once, of this version or any before (0.1.0 had no records), through JSON or not. It is checked whole, and
- * taken over at the first input as `resumeMonitor` says: the events of that input tell first what does not go on
+ * taken over at the first input as `resumeMonitor` says: the events of that input tell first what does not go on. Until
+ * then `alarmSummary` refuses a state of 0.1.0 as `bad_state`
  * @throws `not_prepared`, `wrong_type`, `out_of_range`; `bad_configuration` for a name that `prepared` does not have;
  *   `bad_state` that names the member of `state` that is damaged
  *

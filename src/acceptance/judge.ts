@@ -96,7 +96,7 @@ export function judge(prepared: PreparedAcceptance, reading: AcceptanceReading, 
   const few = uncertain.length > 0 || onlyFew;
   const upper = few ? atUpperLimit(prepared, reading) : null;
   if (upper?.met === true) return { ...shown, margins: upper.margins, fewParticles: true };
-  const beyond = (upper?.margins ?? []).filter(({ classes }) => classes < 0).map(({ column }) => column);
+  const beyond = (upper?.margins ?? []).map(({ column }) => column);
   const oil = upper === null ? Infinity : (oilCounted(reading, reading.counts as CumulativeCounts) as number);
   const unprovable = unprovableOf(prepared.volumes, beyond, oil);
   if (quality !== 'good') return { ...shown, why: 'uncertain', unprovable };

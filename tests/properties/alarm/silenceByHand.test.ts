@@ -55,6 +55,8 @@ test('a signal bad before a silence, or stale, and good in it; and what began in
     'signal_good, standing',
   ]);
   expect(run(hot, [5, 'shelve', null, 'unshelve']).last).toEqual(['shelved', 'unshelved', 'signal_bad, standing']);
+  // of an alarm by itself no figure has a name
+  for (const one of run(hot, [5, null]).told) expect(Object.keys(one)).toEqual(['time', 'alarm', 'event']);
   const stale = run({ ...hot, staleAfterMs: 1500 }, [5, 'tick', 'tick', 'shelve', 5, 'unshelve']);
   expect(stale.last.slice(-2)).toEqual(['unshelved', 'signal_restored, standing']);
   const chatters = run(hot, ['shelve', 11, 5, 11, 5, 11, 'unshelve']);

@@ -20,8 +20,8 @@ export function asksForLife({ stuckChance, qualities }: ReadingLimits): boolean 
 
 /**
  * Enough particles in all, which are those of the smallest size counted; where nobody knows how many were counted, one.
- * Without counts, a class in the table of the proof that is not the cleanest, and no `>=` at the smallest size. Asked of
- * a reading of which something is known.
+ * Without counts, a class in the table of the proof that is not the cleanest, and no `>=` at the smallest size. Of a
+ * reading with neither it is never asked.
  */
 export function showsLife({ code: { table } }: PreparedAcceptance, reading: AcceptanceReading): boolean {
   const { counts } = reading;

@@ -138,15 +138,17 @@ describe('which alarms stand', () => {
         periodFigures([], options);
         return null;
       } catch (error) {
-        const { parameter, received, expected } = error as MotescaleError;
-        return `${parameter}: ${received}, not ${expected}`;
+        const { code, parameter, received, expected } = error as MotescaleError;
+        return `${parameter}: ${received}, not ${expected} (${code})`;
       }
     };
-    expect(refused({ from: 5, to: 5 })).toBe('options.to: 5, not a time after options.from, 5');
+    expect(refused({ from: 5, to: 5 })).toBe('options.to: 5, not a time after options.from, 5 (out_of_range)');
     expect(refused({ to: 'now' })).toMatch(/^options\.to: 'now'/);
     expect(refused({ from: 'now' })).toMatch(/^options\.from: 'now'/);
     expect([refused({ from: 5 }), refused({ to: 5 }), refused({ from: 5, to: 6 })]).toEqual([null, null, null]);
-    expect(refused({ events: {} })).toBe('options.events: an object, not an array of events { time, text }');
+    expect(refused({ events: {} })).toBe(
+      'options.events: an object, not an array of events { time, text } (wrong_type)',
+    );
     const broken = (event: object) => refused({ from: 1, to: 2, events: [{ time: 1, text: 'a', ...event }] });
     expect(broken({ time: 'now' })).toMatch(/^options\.events\[0\]\.time: 'now'/);
     expect(broken({ text: 5 })).toMatch(/^options\.events\[0\]\.text: 5/);
@@ -154,6 +156,7 @@ describe('which alarms stand', () => {
     expect(broken({ event: 'Raised' })).toMatch(/^options\.events\[0\]\.event: 'Raised'/);
     expect(broken({ latched: 'yes' })).toMatch(/^options\.events\[0\]\.latched: 'yes'/);
     expect(broken({})).toBe(null);
+    expect(refused({ events: [5] })).toBe('options.events[0]: 5, not an event { time, text } (wrong_type)');
   });
 
   test('an alarm needs an event that is one', () => {

@@ -59,6 +59,12 @@ test('few particles: only what no reading of so much oil can prove is told', () 
   expect(few.unprovable[0]?.leastMl).toBeCloseTo(3.69 / 5, 3);
 });
 
+test('of a code in doubt no volume is told', () => {
+  // as flat as no dirt is
+  const { why, unprovable } = judged({ codes: { iso4406: '12/12/12' } });
+  expect([why, unprovable]).toEqual(['uncertain', []]);
+});
+
 test('what the pump can deliver belongs to the proof', () => {
   const of = (mostLitresPerMin?: number) =>
     prepareAcceptance({ ...config, ...(mostLitresPerMin === undefined ? {} : { mostLitresPerMin }) }).print;

@@ -6,7 +6,7 @@
 import { expect, test } from 'vitest';
 import { type AlarmConfig, type AlarmInput, advanceAlarm, prepareAlarm, startAlarm } from '../../../src/alarm/index.ts';
 import { close, open } from '../../../src/alarm/memory.ts';
-import { lastRaise } from '../../../src/alarm/passing.ts';
+import { lastRaise, staleAfterOf } from '../../../src/alarm/passing.ts';
 import { planOf } from '../../../src/alarm/plan.ts';
 import { isDecided, takeGoodReading } from '../../../src/alarm/signal.ts';
 import type { AlarmEvent } from '../../../src/alarm/types.ts';
@@ -102,6 +102,24 @@ test('what shows no more than the floor is no height to fall from', () => {
   };
   expect(fallFrom(5)).toEqual([0, 0, false]);
   expect(fallFrom(6)).toEqual([5, 1, true]);
+});
+
+test('a change is told with the time looked back over, and rises from no lower than the floor', () => {
+  const rises: AlarmConfig = { id: 'x', type: 'rise', setpoint: 3, withinMs: 60000 };
+  const raised = { time: 1000, alarm: 'x', event: 'raised', value: 4, type: 'rise', withinMs: 60000, setpoint: 3 };
+  expect(run(rises, [1, 5]).told).toEqual([{ ...raised, priority: 'medium' }]);
+  const draft = open({});
+  const plan = planOf({ id: 'x' }, { type: 'rise', setpoint: 3, withinMs: 60000 });
+  for (const [time, value] of [[0, 1] as const, [1000, 5] as const])
+    takeGoodReading(plan, draft, value, time, time, true, [], 3);
+  expect([draft.value, draft.active]).toEqual([2, false]);
+});
+
+test('a signal that never came is stale by what a monitor waits for', () => {
+  const plan = planOf({ id: 'x' }, { type: 'high', setpoint: 3 });
+  expect(staleAfterOf(plan, open({}), 5)).toBe(5);
+  // ten usual intervals, at least a day
+  expect(staleAfterOf(plan, open({ value: 1, heard: 0, usualMs: 1e8 }), 5)).toBe(1e9);
 });
 
 test('where no raise is known, no command is older than it', () => {

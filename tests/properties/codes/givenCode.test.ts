@@ -77,6 +77,10 @@ describe('a number beyond the counter’s own range', () => {
   });
 });
 
+test('without a name it is the text', () => {
+  for (const given of ['x', '>20/x']) expect(() => parseGiven(iso4406, given)).toThrow(/^text[ :]/);
+});
+
 describe('of a lettered code by itself', () => {
   const found = (code: string, coincidencePerMl: number) => {
     const prepared = prepareMonitor({ codes: [{ table: as4059Cumulative }], limits: { coincidencePerMl } });

@@ -3,6 +3,7 @@
  * particle now and then, and by these alone would prove any target.
  */
 import { placeOf } from '../codes/classIndex.ts';
+import type { Code } from '../codes/types.ts';
 import { codeGiven } from '../judging/codeVerdict.ts';
 import { particlesCounted } from '../reading/counted.ts';
 import type { ReadingLimits } from '../reading/readingLimits.ts';
@@ -19,7 +20,8 @@ export function asksForLife({ stuckChance, qualities }: ReadingLimits): boolean 
 
 /**
  * Enough particles in all, which are those of the smallest size counted; where nobody knows how many were counted, one.
- * Without counts, a class in the table of the proof that is not the cleanest, and no `>=` at the smallest size.
+ * Without counts, a class in the table of the proof that is not the cleanest, and no `>=` at the smallest size. Of a
+ * reading with neither it is never asked.
  */
 export function showsLife({ code: { table } }: PreparedAcceptance, reading: AcceptanceReading): boolean {
   const { counts } = reading;
@@ -27,9 +29,6 @@ export function showsLife({ code: { table } }: PreparedAcceptance, reading: Acce
     const counted = particlesCounted(reading, counts);
     return counted === null ? !isEmpty(counts.perMl) : (counted[0] as number) >= leastOfLife;
   }
-  const code = codeGiven(table, reading);
-  if (typeof code === 'string') return false;
-  const known = code.parts.filter(({ mark }) => mark !== 'not_counted');
-  if (known[0]?.mark === 'few_counted') return false;
-  return known.some((part) => part.class === null || placeOf(table, part.class) > 0);
+  const known = (codeGiven(table, reading) as Code).parts.filter(({ mark }) => mark !== 'not_counted');
+  return known[0]?.mark !== 'few_counted' && known.some((part) => placeOf(table, part.class) > 0);
 }

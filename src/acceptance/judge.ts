@@ -96,7 +96,7 @@ export function judge(prepared: PreparedAcceptance, reading: AcceptanceReading, 
   const few = uncertain.length > 0 || onlyFew;
   const upper = few ? atUpperLimit(prepared, reading) : null;
   if (upper?.met === true) return { ...shown, margins: upper.margins, fewParticles: true };
-  const beyond = (upper?.margins ?? []).filter(({ classes }) => classes < 0).map(({ column }) => column);
+  const beyond = (upper?.margins ?? []).map(({ column }) => column);
   const oil = upper === null ? Infinity : (oilCounted(reading, reading.counts as CumulativeCounts) as number);
   const unprovable = unprovableOf(prepared.volumes, beyond, oil);
   if (quality !== 'good') return { ...shown, why: 'uncertain', unprovable };
@@ -110,15 +110,10 @@ function isUnflushed({ limits }: PreparedAcceptance, unchecked: readonly Finding
 }
 
 /** Whether a size that was not counted is too many to count (`*`) by the code beside the counts. */
-function isFull(
-  { code: { table } }: PreparedAcceptance,
-  reading: AcceptanceReading,
-  { missing }: TargetOutcome,
-): boolean {
-  const code = missing.length === 0 || reading.counts === undefined ? 'no' : codeGiven(table, reading);
-  return (
-    typeof code !== 'string' && code.parts.some((part) => part.mark === 'too_many' && missing.indexOf(part.column) >= 0)
-  );
+function isFull({ code }: PreparedAcceptance, reading: AcceptanceReading, { missing }: TargetOutcome): boolean {
+  const given = codeGiven(code.table, reading);
+  if (typeof given === 'string') return false;
+  return given.parts.some(({ mark, column }) => mark === 'too_many' && missing.indexOf(column) >= 0);
 }
 
 /**

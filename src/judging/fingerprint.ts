@@ -108,6 +108,6 @@ function turned(word: number, bits: number): number {
 const times = (Math as { readonly imul?: typeof timesInHalves }).imul ?? timesInHalves;
 
 /** The same where the engine has no such product, 16 bits at a time: so each step is exact in a double. */
-function timesInHalves(word: number, factor: number): number {
+export function timesInHalves(word: number, factor: number): number {
   return ((word & 65535) * factor + (((word >>> 16) * factor) & 65535) * 65536) | 0;
 }

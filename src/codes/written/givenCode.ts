@@ -1,4 +1,5 @@
 /** A code as an instrument gives it, which may say more than a code of its standard can. */
+import { caught, motescaleError } from '../../errors.ts';
 import { className } from '../classIndex.ts';
 import type { ClassTable, Code } from '../types.ts';
 import { notationOf } from './formatParts.ts';
@@ -10,8 +11,14 @@ const beyond = /[>\uFF1E]/;
 /**
  * `parseCode`, but `>20`, a number beyond the counter's own range and no upper bound, is read as the table writes that.
  */
-export function parseGiven(table: ClassTable, text: string, parameter?: string): Code {
-  return parseCode(table, withoutOwnRange(table, text), parameter);
+export function parseGiven(table: ClassTable, text: string, parameter = 'text'): Code {
+  const written = withoutOwnRange(table, text);
+  try {
+    return parseCode(table, written, parameter);
+  } catch (error) {
+    // a place in what was made of it is none in what came
+    throw written === text ? error : motescaleError('bad_code', parameter, text, caught(error).expected);
+  }
 }
 
 /** Whether it says `>6`: what is written for it then, beyond the last class, says more than the counter did. */

@@ -39,16 +39,15 @@ export const figureImplausible: Check = {
   find: ({ reading, limits }) => {
     if (areWithin(reading, limits)) return nothing;
     const found: Found[] = [];
-    let open = false;
     for (const [name, band] of looked) {
       // it has no quality: it is only left out
       if (name === 'coldestCelsius') continue;
       const value = reading[name];
-      if (value !== undefined && limits[band] === null) open = true;
       const limit = beyond(value, limits[band]);
       if (limit !== null) found.push({ code: 'figure_implausible', value: value as number, limit, affects: [name] });
     }
-    return found.length === 0 && open ? null : found;
+    // one without a band came, or all would be within
+    return found.length === 0 ? null : found;
   },
 };
 

@@ -166,6 +166,14 @@ describe('flat by its own bands', () => {
     expect(of('18/18/12', { flattestSteepness: 1.8 }).findings).toMatchObject([{ sizes: [4, 6] }]);
   });
 
+  test('more than 10 per mL are no 20, however flat the limit; more than 20 are', () => {
+    expect(of('-/11/11', { flattestSteepness: 2 }).findings).toEqual([]);
+    expect(of('-/12/12', { flattestSteepness: 2 }).findings).toMatchObject([{ sizes: [6, 14] }]);
+    // of sizes less than twice apart more than 80 are too few, too, and more than 160 are not
+    expect(of('14/14/-', { flattestSteepness: 3 }).findings).toEqual([]);
+    expect(of('15/15/-', { flattestSteepness: 3 }).findings).toMatchObject([{ sizes: [4, 6] }]);
+  });
+
   test('it can be switched off, and microscope sizes are not judged', () => {
     expect(of('18/18/18', { flattestSteepness: null }).findings).toEqual([]);
     expect(assessReading({ codes: { iso4406Microscope: '-/18/18' } }).findings).toEqual([]);

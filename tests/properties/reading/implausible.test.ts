@@ -48,6 +48,16 @@ describe('a figure that no oil can have', () => {
     expect(unchecked).not.toContain('figure_implausible');
   });
 
+  test('beside it, one at its very end, or the coldest that was, is none', () => {
+    for (const beside of [{ kPa: -101.325 }, { kPa: 1000000 }, { coldestCelsius: -200 }]) {
+      const { findings } = assessReading({ counts, celsius: 850, ...beside });
+      expect(findings.map(({ affects, value }) => [affects, value])).toEqual([[['celsius'], 850]]);
+    }
+    // and counts for the other checks
+    const low = assessReading({ counts, celsius: 850, kPa: -101.325 }, { leastKPa: 10 });
+    expect(low.findings.map(({ code }) => code)).toEqual(['pressure_low', 'figure_implausible']);
+  });
+
   test('counts as not measured for every other check', () => {
     const limits = {
       celsius: { low: 0, high: 80 },

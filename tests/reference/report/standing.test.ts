@@ -2,9 +2,11 @@
  * Alarms that were raised before a period and stand through it: a page of March that says no more than that none began
  * would pass for a month without alarms. The events are a monitor's, and by hand.
  */
+
 import { describe, expect, test } from 'vitest';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { germanTexts } from '../../../src/german/index.ts';
+import type { MotescaleError } from '../../../src/index.ts';
 import { advanceMonitor, type MonitorEvent, prepareMonitor, startMonitor } from '../../../src/monitor/index.ts';
 import {
   messageOf,
@@ -98,6 +100,7 @@ describe('which alarms stand', () => {
     expect(standing([at(1, 'a', 'raised'), at(1000, 'a', 'returned')])).toEqual(['a raised 1']);
     expect(standing([at(1, 'a', 'returned'), at(2, 'a', 'raised')])).toEqual(['a raised 2']);
     expect(standing([at(1000, 'a', 'raised')])).toEqual([]);
+    expect(standing([at(1, 'a', 'raised'), at(2, 'a', 're_alarmed')])).toEqual(['a raised 1']);
     // its raise was not handed in
     expect(standing([at(5, 'a', 're_alarmed')])).toEqual(['a re_alarmed 5']);
     // in order of time, however they are given
@@ -127,6 +130,33 @@ describe('which alarms stand', () => {
     const stale = (time: number, event: PeriodEvent['event']) => ({ time, text: `${event} ${time}`, event });
     expect(standing([stale(1, 'readings_stale'), stale(2, 'readings_stale')])).toEqual(['readings_stale 1']);
     expect(standing([stale(1, 'readings_stale'), stale(2, 'readings_restored')])).toEqual([]);
+  });
+
+  test('a period and events that are none are refused by their names', () => {
+    const refused = (options: object) => {
+      try {
+        periodFigures([], options);
+        return null;
+      } catch (error) {
+        const { code, parameter, received, expected } = error as MotescaleError;
+        return `${parameter}: ${received}, not ${expected} (${code})`;
+      }
+    };
+    expect(refused({ from: 5, to: 5 })).toBe('options.to: 5, not a time after options.from, 5 (out_of_range)');
+    expect(refused({ to: 'now' })).toMatch(/^options\.to: 'now'/);
+    expect(refused({ from: 'now' })).toMatch(/^options\.from: 'now'/);
+    expect([refused({ from: 5 }), refused({ to: 5 }), refused({ from: 5, to: 6 })]).toEqual([null, null, null]);
+    expect(refused({ events: {} })).toBe(
+      'options.events: an object, not an array of events { time, text } (wrong_type)',
+    );
+    const broken = (event: object) => refused({ from: 1, to: 2, events: [{ time: 1, text: 'a', ...event }] });
+    expect(broken({ time: 'now' })).toMatch(/^options\.events\[0\]\.time: 'now'/);
+    expect(broken({ text: 5 })).toMatch(/^options\.events\[0\]\.text: 5/);
+    expect(broken({ alarm: 5, event: 'raised' })).toMatch(/^options\.events\[0\]\.alarm: 5/);
+    expect(broken({ event: 'Raised' })).toMatch(/^options\.events\[0\]\.event: 'Raised'/);
+    expect(broken({ latched: 'yes' })).toMatch(/^options\.events\[0\]\.latched: 'yes'/);
+    expect(broken({})).toBe(null);
+    expect(refused({ events: [5] })).toBe('options.events[0]: 5, not an event { time, text } (wrong_type)');
   });
 
   test('an alarm needs an event that is one', () => {

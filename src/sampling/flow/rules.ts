@@ -51,6 +51,7 @@ export function flowControlRule(): ObjectRule {
           stepSeconds: above0('the time between two steps in s'),
         },
       },
+      mostMm2PerS: { ...viscosity, optional: true },
       deadbandMlPerMin: { kind: 'number', optional: true, least: 0, expected: 'a deadband in mL/min' },
     },
   };
@@ -69,6 +70,7 @@ export const flowInputRule: ObjectRule = {
     mm2PerS: { ...viscosity, above: -mostFlow, nullable: true, optional: true },
     manualPercent: { ...speed, nullable: true, optional: true },
     start: { kind: 'flag', optional: true },
+    ready: { kind: 'flag', optional: true },
   },
 };
 
@@ -88,8 +90,8 @@ export const swingsThatTell = 6;
 /** So are so many turns from one step to the next. */
 export const turnsThatTell = 8;
 
-/** So many steps without a flow signal in turn are a loss (our choice). */
-export const lostStepsThatTell = 6;
+/** So many steps in turn without a flow signal, or on the other side of the commissioning points, tell (our choice). */
+export const stepsThatTell = 6;
 
 /** What the controller does. */
 export const flowModes = ['starting', 'manual', 'automatic', 'holding'] as const;
@@ -137,7 +139,10 @@ export const flowStateRule: ObjectRule = {
     },
     off: { ...lasting, members: { ...lasting.members, mean: { ...figure, optional: true } } },
     // what states of before had not, and what is left out where there is nothing to remember
-    lostSteps: { kind: 'number', least: 1, most: lostStepsThatTell, whole: true, optional: true },
+    lostSteps: { kind: 'number', least: 1, most: stepsThatTell, whole: true, optional: true },
+    turning: { kind: 'number', least: 1, most: stepsThatTell, whole: true, optional: true },
+    cut: { ...flag, optional: true },
+    refused: { ...flag, optional: true },
     slewLeft: { ...speed, optional: true },
     left: { kind: 'object', members: { mlPerMin: figure, seconds: passed }, optional: true },
     still: {

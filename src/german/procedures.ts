@@ -13,7 +13,8 @@ export const germanFlowControl: FlowControlTexts = {
   },
   signal_back: 'Das Signal des Volumenstroms ist wieder da.',
   stopped:
-    'Die Pumpe ist angehalten, von Hand oder weil ihr Antrieb nicht bereit ist, und bleibt es, bis sie gestartet wird.',
+    'Die Pumpe ist angehalten, von Hand oder weil ihr Antrieb nicht bereit ist, und bleibt es, bis sie gestartet ' +
+    'wird.',
   started: 'Die Pumpe läuft an.',
   start_refused: {
     no_signal: 'Es gibt kein Signal des Volumenstroms: Die Pumpe wird nicht gestartet.',

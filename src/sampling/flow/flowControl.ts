@@ -10,7 +10,7 @@ import { beyondLeft, feedForwardOf, leftAfter, leftToFeedForward } from './feedF
 import { delayOf } from './flowControlFor.ts';
 import { offAfter, swingAfter } from './oscillation.ts';
 import { readStep } from './readStep.ts';
-import { flowStateVersion, limitedIntegral, stepsThatTell } from './rules.ts';
+import { flowStateVersion, limitedIntegral, noViscosity, stepsThatTell } from './rules.ts';
 import { lowest, speedTowards } from './speed.ts';
 import { atLimitAfter, dryAfter, isBelow0, shifted, stillAfter } from './still.ts';
 import type { FlowControlEvent, FlowControlInput, FlowControlState, PreparedFlowControl } from './types.ts';
@@ -21,9 +21,9 @@ import type { FlowControlEvent, FlowControlInput, FlowControlState, PreparedFlow
  * - Output limits: a running pump never leaves them, whatever else is wanted. Then slew: never faster than
  *   `slewPerSecond`, by hand as well.
  * - Stop: a speed of 0 by hand, or below half of `leastPercent`, stops the pump at once, without the slew. It comes
- *   before all else: what else cannot be read, a damaged state too, is told by `input_unread` and does not throw. It
- *   stays stopped, also through `resumeFlowControl` and with `manualPercent` left out, until a step has `start: true` or
- *   another speed by hand. `ready: false` of a drive stops it too, until `start: true`.
+ *   before all else: what else cannot be read, a damaged state too, is told by `input_unread` and does not throw. The
+ *   pump stays stopped, also through `resumeFlowControl` and with `manualPercent` left out, until a step has `start:
+ *   true` or another speed by hand. `ready: false` of a drive stops it too, until `start: true`.
  * - Anti-windup: where a limit or the slew holds the output back, the integral part takes no more of its step than the
  *   output can follow.
  * - Bumpless: after manual, the output goes on from where it is. So it does where a viscosity is back after a gap, or
@@ -90,8 +90,8 @@ function advanced(
   input: FlowControlInput,
 ): { state: FlowControlState; events: FlowControlEvent[] } {
   const seconds = Math.min(input.elapsedSeconds, prepared.longestStepSeconds);
-  const viscosity = input.mm2PerS ?? null;
-  const mm2PerS = prepared.feedForward === null || viscosity === null || viscosity <= 0 ? null : viscosity;
+  const viscosity = input.mm2PerS ?? 0;
+  const mm2PerS = prepared.feedForward === null || viscosity <= noViscosity ? null : viscosity;
   const fed = feedForwardOf(prepared, state, mm2PerS);
   const base = fed.percent ?? 0;
   const { mlPerMin } = input;
@@ -193,7 +193,7 @@ function startRefusal(
   if (mostMm2PerS === null) return null;
   const viscosity = mm2PerS ?? 0;
   // one that waits for thinner oil goes on so without a viscosity, until an operator starts it
-  const isThick = viscosity > 0 ? viscosity > mostMm2PerS : refused === true && start !== true;
+  const isThick = viscosity > noViscosity ? viscosity > mostMm2PerS : refused === true && start !== true;
   return isThick ? 'too_thick' : null;
 }
 

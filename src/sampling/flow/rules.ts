@@ -57,8 +57,11 @@ export function flowControlRule(): ObjectRule {
   };
 }
 
-/** No flow in mL/min is beyond it, and no time in s (our choice). */
+/** No flow in mL/min is beyond it, no time in s, and no viscosity in mm²/s (our choice). */
 const mostFlow = 1e9;
+
+/** A viscosity so near 0, or below, is none (our choice). */
+export const noViscosity = 1e-9;
 
 export const flowInputRule: ObjectRule = {
   kind: 'object',
@@ -67,7 +70,7 @@ export const flowInputRule: ObjectRule = {
     elapsedSeconds: { kind: 'number', least: 0, most: mostFlow, expected: 'the time since the last step in s' },
     mlPerMin: { kind: 'number', least: -mostFlow, most: mostFlow, nullable: true, expected: 'a flow in mL/min' },
     // one that is not above 0 is a signal that cannot be
-    mm2PerS: { ...viscosity, above: -mostFlow, nullable: true, optional: true },
+    mm2PerS: { ...viscosity, above: -mostFlow, most: mostFlow, nullable: true, optional: true },
     manualPercent: { ...speed, nullable: true, optional: true },
     start: { kind: 'flag', optional: true },
     ready: { kind: 'flag', optional: true },

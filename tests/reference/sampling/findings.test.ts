@@ -616,7 +616,7 @@ describe('errors', () => {
     [{ counts: { ...good.counts, perMl: [1, Number.NaN, 3] } }, {}, [], 'not_a_number reading.counts.perMl[1]'],
     [{ counts: { ...good.counts, perMl: ['1', 2, 3] } }, {}, [], 'wrong_type reading.counts.perMl[0]'],
     [{ counts: { ...good.counts, perMl: 3 } }, {}, [], 'wrong_type reading.counts.perMl'],
-    [{ ...good, mlPerMin: -1 }, {}, [], 'negative reading.mlPerMin'],
+    [{ ...good, flushedMl: -1 }, {}, [], 'negative reading.flushedMl'],
     [{ ...good, mlPerMin: null }, {}, [], 'wrong_type reading.mlPerMin'],
     [{ ...good, celsius: -300 }, {}, [], 'out_of_range reading.celsius'],
     [{ ...good, mm2PerS: 0 }, {}, [], 'out_of_range reading.mm2PerS'],

@@ -59,10 +59,11 @@ export const englishFindingTexts: FindingTexts = {
     pressure_low:
       'Pressure in the sensor is {value} kPa, below {limit}: bubbles in the oil may stay and count as particles. ' +
       'The line behind the sensor may leak or be off: look for oil on the floor, from a distance. Thin oil makes ' +
-      'less pressure. Air gets in by a leak in the suction line or from foam in the tank. Before the line is touched, stop the pump, lock it out, and release all pressure, including accumulators.',
+      'less pressure. Air gets in by a leak in the suction line or from foam in the tank. Before the line is ' +
+      'touched, stop the pump, lock it out, and release all pressure, including accumulators.',
     viscosity_high:
-      'Viscosity, measured or by the temperature, is {value} mm²/s, above {limit}: wait until the ' +
-      'oil is warmer. Stop a sample pump meanwhile, unless its inlet takes oil so thick.',
+      'Viscosity, measured or by the temperature, is {value} mm²/s, above {limit}: wait until the oil is warmer. ' +
+      'Stop a sample pump meanwhile, unless its inlet takes oil so thick.',
     temperature_low:
       'Oil is at {value} °C, below the {limit} °C the sensor is made for: wait until the oil is warmer. Stop a sample ' +
       'pump meanwhile, unless its inlet takes oil so thick.',

@@ -19,8 +19,8 @@ export const germanFlowControl: FlowControlTexts = {
   start_refused: {
     no_signal: 'Es gibt kein Signal des Volumenstroms: Die Pumpe wird nicht gestartet.',
     too_thick:
-      'Das Öl ist dicker, als der Zulauf es verträgt: Die Pumpe wird nicht gestartet. War sie nicht angehalten, läuft ' +
-      'sie von selbst an, sobald das Öl dünner ist.',
+      'Das Öl ist dicker, als der Zulauf es verträgt: Die Pumpe wird nicht gestartet. War sie nicht angehalten, ' +
+      'läuft sie von selbst an, sobald das Öl dünner ist.',
     not_ready: 'Der Antrieb ist nicht bereit: Die Pumpe wird nicht gestartet.',
   },
   input_unread: 'Die Pumpe ist angehalten; {parameter} desselben Schritts war nicht zu lesen.',

@@ -65,8 +65,8 @@ export const englishFindingTexts: FindingTexts = {
       'Viscosity, measured or by the temperature, is {value} mm²/s, above {limit}: wait until the oil is warmer. ' +
       'Stop a sample pump meanwhile, unless its inlet takes oil so thick.',
     temperature_low:
-      'Oil is at {value} °C, below the {limit} °C the sensor is made for: wait until the oil is warmer. Stop a sample ' +
-      'pump meanwhile, unless its inlet takes oil so thick.',
+      'Oil is at {value} °C, below the {limit} °C the sensor is made for: wait until the oil is warmer. Stop a ' +
+      'sample pump meanwhile, unless its inlet takes oil so thick.',
     temperature_high:
       'Oil is at {value} °C, above the {limit} °C the sensor is made for. Stop the pump of the sampling line if it ' +
       'has one of its own, or shut a rated valve where the line leaves the machine. Where there is neither, take the ' +

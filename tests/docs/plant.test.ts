@@ -57,7 +57,7 @@ test('a day: an unset clock is told, a stop is kept, a broken meter is bad, and 
   expect(run(60, 70, real)).toEqual([]);
   expect(percent).toBe(0);
   expect(run(70, 90, real, 'start')).toEqual(['started', 'to_automatic', 'unsuppressed', 'quality_restored']);
-  expect(run(90, 95, () => -25)).toEqual(['signal_lost']);
+  expect(run(90, 95, () => -25)).toEqual([...['signal_lost', 'quality_bad', 'quality_bad']]);
   // one that stands still is bad, though it shows a flow that looks good
   expect(run(95, 125, () => 57)).toContain('quality_bad');
 });

@@ -192,7 +192,7 @@ describe('the days', () => {
     const rejected = told.filter(({ event }: { event: string }) => event === 'rejected');
     expect(rejected.map((one: Record<string, string>) => `${one.part} ${one.code} ${one.parameter}`)).toEqual(refused);
     expect(told.every((one: Record<string, unknown>) => one.time === 300000)).toBe(true);
-    // what is left out is bad, not unmeasured; beside a flow that is none the counts are in doubt too, which is no event
+    // what is left out is bad, not unmeasured; counts in doubt beside a flow that is none are no event
     const bad = told.filter(({ event }: { event: string }) => event === 'quality_bad');
     const names = refused.map((one) => one.split(' ')[0]).filter((one) => one !== 'frame' && one !== 'qualities');
     expect(bad.map(({ figure }: { figure: string }) => figure).sort()).toEqual(names.sort());

@@ -7,10 +7,11 @@ export const germanFindings: FindingTexts['findings'] = {
     'nichts über das Öl. Zuerst die Pumpe anhalten, gegen Wiedereinschalten sichern und den Druck ablassen, auch ' +
     'Druckspeicher entlasten. Dann suchen, was die Leitung absperrt.',
   flow_low:
-    'Der Volumenstrom beträgt {value} mL/min, weniger als {limit}. Kaltes Öl fließt langsamer: warm werden lassen. ' +
-    'Nur wo Saugdruck und Druckbegrenzungsventil es zulassen, eine Pumpe schneller oder ein Stromventil weiter ' +
-    'stellen. Hilft das nicht oder bestimmt eine Drossel den Volumenstrom: die Pumpe anhalten, gegen ' +
-    'Wiedereinschalten sichern und den Druck ablassen, auch Druckspeicher entlasten; dann suchen, was das Öl aufhält.',
+    'Der Volumenstrom beträgt {value} mL/min, weniger als {limit}. Kaltes Öl fließt langsamer: eine Pumpe zur ' +
+    'Probenahme anhalten, bis es wärmer ist, wenn ihr Zulauf so dickes Öl nicht verträgt. Nur wo Saugdruck und ' +
+    'Druckbegrenzungsventil es zulassen, eine Pumpe schneller oder ein Stromventil weiter stellen. Hilft das nicht ' +
+    'oder bestimmt eine Drossel den Volumenstrom: die Pumpe anhalten, gegen Wiedereinschalten sichern und den Druck ' +
+    'ablassen, auch Druckspeicher entlasten; dann suchen, was das Öl aufhält.',
   flow_high:
     'Der Volumenstrom beträgt {value} mL/min, mehr als {limit}. Eine Pumpe lässt sich langsamer stellen, ein ' +
     'Stromventil enger. Bestimmt eine Drossel den Volumenstrom, zuerst die Pumpe anhalten, gegen Wiedereinschalten ' +
@@ -18,14 +19,16 @@ export const germanFindings: FindingTexts['findings'] = {
     'abgeht, eine engere einbauen. Nie eine Pumpe ohne Druckbegrenzungsventil drosseln.',
   pressure_low:
     'Der Druck im Sensor beträgt {value} kPa, weniger als {limit}: Luftblasen können im Öl bleiben und werden als ' +
-    'Partikel gezählt. Dünnes Öl baut weniger Druck auf. Luft tritt durch eine undichte Saugleitung oder aus Schaum ' +
-    'im Behälter ein. Bevor jemand die Leitung anfasst: die Pumpe anhalten, gegen Wiedereinschalten sichern und den ' +
+    'Partikel gezählt. Die Leitung hinter dem Sensor kann undicht oder ab sein: aus der Entfernung nach Öl auf dem ' +
+    'Boden sehen. Dünnes Öl baut weniger Druck auf. Luft tritt durch eine undichte Saugleitung oder aus Schaum im ' +
+    'Behälter ein. Bevor jemand die Leitung anfasst: die Pumpe anhalten, gegen Wiedereinschalten sichern und den ' +
     'Druck ablassen, auch Druckspeicher entlasten.',
   viscosity_high:
     'Die Viskosität, gemessen oder aus der Temperatur berechnet, beträgt {value} mm²/s, mehr als {limit}: warten, ' +
-    'bis das Öl wärmer ist.',
+    'bis das Öl wärmer ist. Eine Pumpe zur Probenahme so lange anhalten, wenn ihr Zulauf so dickes Öl nicht verträgt.',
   temperature_low:
-    'Das Öl hat {value} °C, weniger als die {limit} °C, für die der Sensor gebaut ist: warten, bis das Öl wärmer ist.',
+    'Das Öl hat {value} °C, weniger als die {limit} °C, für die der Sensor gebaut ist: warten, bis das Öl wärmer ' +
+    'ist. Eine Pumpe zur Probenahme so lange anhalten, wenn ihr Zulauf so dickes Öl nicht verträgt.',
   temperature_high:
     'Das Öl hat {value} °C, mehr als die {limit} °C, für die der Sensor gebaut ist. Die Pumpe der Messleitung ' +
     'anhalten, wenn diese eine eigene hat, oder am Abgang von der Maschine ein für den Druck ausgelegtes Ventil ' +

@@ -12,8 +12,18 @@ export const germanFlowControl: FlowControlTexts = {
       'angeschlossen oder eingebaut.',
   },
   signal_back: 'Das Signal des Volumenstroms ist wieder da.',
-  stopped: 'Die Pumpe ist von Hand angehalten und bleibt es, bis sie gestartet wird.',
+  stopped:
+    'Die Pumpe ist angehalten, von Hand oder weil ihr Antrieb nicht bereit ist, und bleibt es, bis sie gestartet ' +
+    'wird.',
   started: 'Die Pumpe läuft an.',
+  start_refused: {
+    no_signal: 'Es gibt kein Signal des Volumenstroms: Die Pumpe wird nicht gestartet.',
+    too_thick:
+      'Das Öl ist dicker, als der Zulauf es verträgt: Die Pumpe wird nicht gestartet. War sie nicht angehalten, ' +
+      'läuft sie von selbst an, sobald das Öl dünner ist.',
+    not_ready: 'Der Antrieb ist nicht bereit: Die Pumpe wird nicht gestartet.',
+  },
+  input_unread: 'Die Pumpe ist angehalten; {parameter} desselben Schritts war nicht zu lesen.',
   to_manual: 'Die Drehzahl wird von Hand gestellt.',
   to_automatic: 'Die Drehzahl wird nach dem Volumenstrom gestellt.',
   viscosity_outside: 'Die Viskosität liegt außerhalb der Punkte der Inbetriebnahme: Der äußerste Punkt gilt.',
@@ -36,7 +46,9 @@ export const germanFlowControl: FlowControlTexts = {
   signal_frozen_ended: 'Das Signal des Volumenstroms rührt sich wieder, oder die Pumpe steht.',
   speed_at_limit:
     'Die Drehzahl steht seit langem an ihrer Grenze von {percent} %: Die Pumpe hat nichts mehr, um den ' +
-    'Volumenstrom zu halten. Leitung, Zulauf, Pumpe und Durchflussmesser prüfen.',
+    'Volumenstrom zu halten. Die Leitung kann abgesperrt oder ab sein, oder es liegt an Zulauf, Pumpe, Antrieb oder ' +
+    'Durchflussmesser. Zuerst die Pumpe anhalten, gegen Wiedereinschalten sichern und den Druck ablassen, auch ' +
+    'Druckspeicher entlasten. Dann danach suchen.',
   speed_off_limit: 'Die Drehzahl liegt nicht mehr an ihrer Grenze.',
   no_flow:
     'Die Pumpe läuft von Hand mit {percent} %, und seit langem fließt kein Öl: Sie läuft trocken, die Leitung ist ' +

@@ -31,11 +31,13 @@ function spanOf(figure: FigureAlarm['figure'], limits: ReadingLimits): Span {
   if ('waterSaturationAt' in figure) return { low: 0, high: mostSaturation };
   if ('other' in figure) return { low: -largestRead, high: largestRead };
   const { quantity } = figure;
+  // what a meter at rest shows below it is none
+  if (quantity === 'mlPerMin') return { low: 0, high: largestRead };
   const { least, above = 0, most = largestRead } = readingRule.members[quantity] as NumberRule;
   const whole = { low: least ?? above, high: most };
   if (quantity === 'waterSaturation') return { low: 0, high: fullSaturation };
   const { plausibleKPa: kPa, plausibleCelsius: celsius, plausibleMm2PerS: mm2PerS } = limits;
-  const plausible = { kPa, celsius, mm2PerS, mlPerMin: null }[quantity];
+  const plausible = { kPa, celsius, mm2PerS }[quantity];
   if (plausible === null) return whole;
   return { low: Math.max(whole.low, plausible.low), high: Math.min(whole.high, plausible.high) };
 }

@@ -23,9 +23,9 @@ const members = ['code', 'quality', 'affects', 'value', 'limit', 'sizes', 'sizin
  * @example
  * ```ts
  * import { assessReading, findingText } from 'motescale/reading';
- * const { findings } = assessReading({ mm2PerS: 420 }, { mostMm2PerS: 400 });
+ * const { findings } = assessReading({ flushedMl: 300 }, { flushMl: 833 });
  * findings.map((finding) => findingText(finding));
- * // => ['Viscosity, measured or by the temperature, is 420 mm²/s, above 400: wait until the oil is warmer.']
+ * // => ['300 mL have passed the line, fewer than 833: it still holds old oil; let it run longer.']
  * ```
  */
 export function findingText(finding: Finding, texts: FindingTexts = englishFindingTexts): string {

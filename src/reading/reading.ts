@@ -39,7 +39,7 @@ export interface Reading {
    * are counts, they decide.
    */
   readonly codes?: Readonly<Record<string, string>> | undefined;
-  /** Flow through the sensor, mL/min. */
+  /** Flow through the sensor, mL/min. What a meter at rest shows below 0 is none. */
   readonly mlPerMin?: number | undefined;
   /** How long particles were counted, s. */
   readonly measuringSeconds?: number | undefined;

@@ -77,7 +77,8 @@ export const readingRule: ObjectRule = {
       longest: 16,
       optional: true,
     },
-    mlPerMin: { ...measured, expected: 'a flow in mL/min', least: 0 },
+    // a meter at rest shows a little below 0: that is no flow
+    mlPerMin: { ...measured, expected: 'a flow in mL/min', least: -largestRead },
     measuringSeconds: { ...measured, expected: 'a measuring time in s', above: 0 },
     kPa: { ...measured, expected: 'a gauge pressure in kPa', least: -largestRead },
     celsius: { ...celsius, optional: true },

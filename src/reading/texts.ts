@@ -47,8 +47,9 @@ export const englishFindingTexts: FindingTexts = {
       'about the oil. First stop the pump, lock it out, and release all pressure, including accumulators. Then look ' +
       'for what shuts the line off.',
     flow_low:
-      'Flow is {value} mL/min, below {limit}. Cold oil flows slower: let it warm up. Only where inlet limit and ' +
-      'relief valve allow it, set a pump faster or a flow valve wider. If that does not help, or a restrictor sets ' +
+      'Flow is {value} mL/min, below {limit}. Cold oil flows slower: stop a sample pump until it is warmer, unless ' +
+      'its inlet takes oil so thick. Only where inlet limit and relief valve allow it, set a pump faster or a flow ' +
+      'valve wider. If that does not help, or a restrictor sets ' +
       'the flow, stop the pump, lock it out, and release all pressure, including accumulators; then look for what ' +
       'holds the oil back.',
     flow_high:
@@ -57,11 +58,15 @@ export const englishFindingTexts: FindingTexts = {
       'narrower one where the line leaves the pressure line. Never throttle a pump that has no relief valve.',
     pressure_low:
       'Pressure in the sensor is {value} kPa, below {limit}: bubbles in the oil may stay and count as particles. ' +
-      'Thin oil makes less pressure. Air gets in by a leak in the suction line or from foam in the tank. Before the ' +
-      'line is touched, stop the pump, lock it out, and release all pressure, including accumulators.',
+      'The line behind the sensor may leak or be off: look for oil on the floor, from a distance. Thin oil makes ' +
+      'less pressure. Air gets in by a leak in the suction line or from foam in the tank. Before the line is ' +
+      'touched, stop the pump, lock it out, and release all pressure, including accumulators.',
     viscosity_high:
-      'Viscosity, measured or by the temperature, is {value} mm²/s, above {limit}: wait until the oil is warmer.',
-    temperature_low: 'Oil is at {value} °C, below the {limit} °C the sensor is made for: wait until the oil is warmer.',
+      'Viscosity, measured or by the temperature, is {value} mm²/s, above {limit}: wait until the oil is warmer. ' +
+      'Stop a sample pump meanwhile, unless its inlet takes oil so thick.',
+    temperature_low:
+      'Oil is at {value} °C, below the {limit} °C the sensor is made for: wait until the oil is warmer. Stop a ' +
+      'sample pump meanwhile, unless its inlet takes oil so thick.',
     temperature_high:
       'Oil is at {value} °C, above the {limit} °C the sensor is made for. Stop the pump of the sampling line if it ' +
       'has one of its own, or shut a rated valve where the line leaves the machine. Where there is neither, take the ' +

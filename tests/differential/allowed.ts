@@ -27,7 +27,12 @@ const wordsOf = (text: unknown): string =>
     .join(' ');
 /** The sentence on a viscosity that is too high as it is now; others may stand beside it in one text. */
 const asNow = (text: unknown): string =>
-  String(text).replace('Viscosity is', 'Viscosity, measured or by the temperature, is');
+  String(text)
+    .replace('Viscosity is', 'Viscosity, measured or by the temperature, is')
+    .replace(
+      /(is \d[\d.]* mm²\/s, above .*: wait until the oil is warmer\.)/,
+      '$1 Stop a sample pump meanwhile, unless its inlet takes oil so thick.',
+    );
 /** The sentence on coincidence as it is now. */
 const remedyAsNow = (text: unknown): string => {
   const remedy =
@@ -756,9 +761,27 @@ export const allowed: readonly Allowed[] = [
     covers: ({ name, inputs }) => name === 'startFlowControl' && inputs[0] === null,
   },
   {
-    reason: 'a percentage below 0 is `negative` (0.1.0: `out_of_range`)',
+    reason: 'A flow below 0, as a meter at rest shows it, is judged as 0',
+    covers: ({ endBefore, endAfter }) =>
+      isThrown(endBefore) &&
+      !isThrown(endAfter) &&
+      (endBefore as { parameter: string }).parameter === 'reading.mlPerMin' &&
+      (endBefore as { error: string }).error === 'negative',
+  },
+  {
+    reason: 'A stop by hand is taken whatever else is wrong with the step of `advanceFlowControl`',
+    covers: ({ name, inputs, endBefore, endAfter }) =>
+      name === 'advanceFlowControl' &&
+      isThrown(endBefore) &&
+      !isThrown(endAfter) &&
+      (inputs[2] as { manualPercent: number }).manualPercent <= 0,
+  },
+  {
+    reason: '`viscosity_outside` and `viscosity_inside` are told at the sixth step in turn (0.1.0: at each spike)',
     covers: ({ name, path, before, after }) =>
-      name === 'advanceFlowControl' && path === '.error' && before === 'out_of_range' && after === 'negative',
+      name === 'advanceFlowControl' &&
+      (/^\.state\.(outside|turning)$/.test(path) ||
+        (path === '.events[+]' && /^viscosity_/.test(codeOf(before ?? after)))),
   },
   {
     // the print of a configuration in a state: the adapter names the limits that 0.1.0 had by itself

@@ -5,7 +5,7 @@ import * as motescale from '../../src/index.ts';
 
 type Told = { readonly event: string; readonly alarm?: string }[];
 interface Plant {
-  flow(seconds: number, mlPerMin: number | null, operator?: string): { percent: number; events: Told };
+  flow(seconds: number, mlPerMin: number | null, operator?: string, ready?: boolean): { percent: number; events: Told };
   reading(time: number, counts: object, celsius: number, mlPerMin: number | null): Told;
   tick(time: number): Told;
   command(time: number, given: object): Told;
@@ -57,7 +57,29 @@ test('a day: an unset clock is told, a stop is kept, a broken meter is bad, and 
   expect(run(60, 70, real)).toEqual([]);
   expect(percent).toBe(0);
   expect(run(70, 90, real, 'start')).toEqual(['started', 'to_automatic', 'unsuppressed', 'quality_restored']);
-  expect(run(90, 95, () => -25)).toEqual(['signal_lost']);
+  expect(run(90, 95, () => -25)).toEqual([...['signal_lost', 'quality_bad', 'quality_bad']]);
   // one that stands still is bad, though it shows a flow that looks good
   expect(run(95, 125, () => 57)).toContain('quality_bad');
+});
+
+test('a stop is kept where the meter fails, and no flow that is none makes standing oil good', () => {
+  const counts = (i: number) =>
+    motescale.cumulativeCounts({ 4: 19000 + i, 6: 3000 + i, 14: 300 + (i % 7) }, { volumeMl: 10 });
+  for (const shown of [0, -0.2, -25, null, Number.NaN]) {
+    const plant = begin();
+    plant.flow(1, 60, 'start');
+    for (let i = 0; i < 5; i += 1) plant.flow(1, 60);
+    expect(plant.flow(1, shown, 'stop').percent).toBe(0);
+    expect(plant.flow(1, 60).percent).toBe(0);
+    const told = [0, 1, 2].flatMap((i) => plant.reading(now + i * minute, counts(i), 45, shown));
+    expect(told.map(({ event }) => event)).toContain('quality_bad');
+  }
+});
+
+test('a drive that is not ready: the pump does not start by itself when it is reset', () => {
+  const plant = begin();
+  plant.flow(1, 60, 'start');
+  for (let i = 0; i < 60; i += 1) plant.flow(1, 0, '', false);
+  for (let i = 0; i < 9; i += 1) expect(plant.flow(1, 0, '', true).percent).toBe(0);
+  expect(plant.flow(1, 0, 'start', true).percent).toBe(10);
 });

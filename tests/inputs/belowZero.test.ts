@@ -6,7 +6,7 @@ import { describe, expect, test } from 'vitest';
 import { advanceAcceptance, prepareAcceptance, startAcceptance } from '../../src/acceptance/index.ts';
 import { iso4406 } from '../../src/codes/index.ts';
 import { advanceMonitor, prepareMonitor, startMonitor } from '../../src/monitor/index.ts';
-import { assessReading, type OwnReadingLimits, type Reading } from '../../src/reading/index.ts';
+import { assessReading, type OwnReadingLimits, type Reading, type TimedReading } from '../../src/reading/index.ts';
 import { type Problem, parseAcceptanceReading, parseMonitorReading, parseReading } from '../../src/schema/index.ts';
 
 const keeps = { keepReadable: true };
@@ -53,23 +53,25 @@ describe('read as zero, and told', () => {
   });
 
   test('strict doors stay strict', () => {
-    for (const raw of [{ mlPerMin: -0.2 }, { mlPerMin: '-0.2' }, { waterSaturation: -0.001 }]) {
-      expect(() => parseReading(raw)).toThrow(/reading\.(mlPerMin|waterSaturation)/);
-      expect(() => assessReading(raw as Reading)).toThrow(/reading\.(mlPerMin|waterSaturation)/);
-    }
+    const raw = { waterSaturation: -0.001 };
+    expect(() => parseReading(raw)).toThrow('reading.waterSaturation');
+    expect(() => assessReading(raw)).toThrow('reading.waterSaturation');
+    expect(() => assessReading({ mlPerMin: -1.1e12 })).toThrow('reading.mlPerMin');
   });
 });
 
 test('a monitor tells no flow, and raises the alarm on little flow', () => {
   const alarm = { id: 'low', type: 'low', figure: { quantity: 'mlPerMin' }, setpoint: 20 } as const;
   const prepared = prepareMonitor({ codes: [{ table: iso4406, target: '18/16/13' }], alarms: [alarm] });
-  const walk = (flow: unknown) => {
+  const perMl = { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [388, 88, 8] };
+  const walk = (flow: unknown, parsed = true) => {
     let state = startMonitor(prepared);
     const told: string[] = [];
     let last: unknown;
     for (let k = 0; k < 3; k += 1) {
       const raw = { time: start + k * hour, mlPerMin: k === 0 ? 50 : flow, counts: counts(k) };
-      const step = advanceMonitor(prepared, state, parseMonitorReading(raw, [], keeps));
+      const reading = parsed ? parseMonitorReading(raw, [], keeps) : ({ ...raw, counts: perMl } as TimedReading);
+      const step = advanceMonitor(prepared, state, reading);
       state = step.state;
       for (const { event } of step.events) told.push(event);
       const { figureQualities, inTarget, findings } = step.verdict ?? { figureQualities: {}, findings: [] };
@@ -79,6 +81,8 @@ test('a monitor tells no flow, and raises the alarm on little flow', () => {
   };
   const standing = { told: ['raised', 'quality_bad'], last: { counts: 'bad', inTarget: null, findings: ['no_flow'] } };
   for (const flow of [0, -0.2, '-0.2']) expect(walk(flow)).toEqual(standing);
+  // as it came, too
+  for (const flow of [0, -0.2, -25]) expect(walk(flow, false)).toEqual(standing);
   expect(walk('n/a')).toEqual({
     told: ['quality_bad'],
     last: { counts: 'uncertain', inTarget: true, findings: ['flagged_by_instrument', 'flow_unknown'] },
@@ -136,4 +140,25 @@ describe('a flow that cannot be relied on', () => {
     expect(of({ ...bad, mlPerMin: 50 }, milder)).toEqual(['good', 'flagged_by_instrument']);
     expect(of(bad, milder)).toEqual(['uncertain', 'flagged_by_instrument', 'flow_unknown']);
   });
+});
+
+test('a flow below 0 is judged as 0 by every check, and takes no other figure with it', () => {
+  const limits: OwnReadingLimits = { mlPerMin: { low: 30, high: 90 }, mostKPa: 2500, flushMl: 833, settleMs: 600000 };
+  const reading = { time: start, counts: { sizing: 'iso11171', sizes: [4, 6, 14], perMl: [388, 88, 8] } } as const;
+  const given = (mlPerMin: number) => ({ ...reading, kPa: 5000, measuringSeconds: 60, celsius: 42, mlPerMin });
+  const judged = (flow: number, own: OwnReadingLimits) => {
+    const found = assessReading(given(flow), own, [{ ...given(60), time: start - hour }]);
+    return { ...found, findings: found.findings.map(({ value, limit: _, ...one }) => [one, value > 0 && value]) };
+  };
+  for (const own of [{}, limits])
+    for (const flow of [-0.01, -0.2, -25]) expect(judged(flow, own)).toEqual(judged(0, own));
+  expect(assessReading(given(-0.2), limits).findings.map(({ code }) => code)).toEqual(['no_flow', 'pressure_high']);
+  // an alarm on over-pressure is raised
+  const high = { id: 'high', type: 'high', figure: { quantity: 'kPa' }, setpoint: 2600 } as const;
+  const prepared = prepareMonitor({ codes: [], limits, alarms: [high] });
+  const step = advanceMonitor(prepared, startMonitor(prepared), given(-0.1));
+  expect(step.events.map(({ event }) => event)).toContain('raised');
+  // a setpoint at or below 0 is still one that no flow passes
+  const never = { id: 'low', type: 'low', figure: { quantity: 'mlPerMin' }, setpoint: -1 } as const;
+  expect(() => prepareMonitor({ codes: [], alarms: [never] })).toThrow('a setpoint above 0');
 });

@@ -24,7 +24,7 @@ function told(input: object, texts?: typeof germanTexts): string {
 }
 
 test.each<[object, string]>([
-  [{ time, mlPerMin: -1.234 }, 'mlPerMin ist negativ: -1,234. Erwartet: ein Volumenstrom in mL/min von 0 bis'],
+  [{ time, flushedMl: -1.234 }, 'flushedMl ist negativ: -1,234. Erwartet: '],
   [{ time, waterSaturation: 2.345 }, 'außerhalb des Bereichs: 2,345. Erwartet: eine relative Wassersättigung'],
   [{ time, celsius: '71.5' }, "celsius ist von falscher Art: '71.5'. Erwartet: eine Temperatur in °C"],
   [{ ...command, by: '' }, 'input.by ist leer. Erwartet: ein Name mit 1 bis 64 Zeichen.'],
@@ -39,7 +39,7 @@ test.each<[object, string]>([
 });
 
 test('English writes what came as it came', () => {
-  expect(told({ time, mlPerMin: -1234.5 })).toContain('is negative: -1234.5.');
+  expect(told({ time, flushedMl: -1234.5 })).toContain('is negative: -1234.5.');
 });
 
 test('the hint that temperatures look like kelvin', () => {

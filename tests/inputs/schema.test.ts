@@ -49,7 +49,7 @@ const cases: readonly [string, string, () => unknown][] = [
   ['wrong_type', 'reading.celsius', inReading({ celsius: true })],
   ['not_a_number', 'reading.celsius', inReading({ celsius: Number.NaN })],
   ['infinite', 'reading.time', inReading({ time: -Infinity })],
-  ['negative', 'reading.mlPerMin', inReading({ mlPerMin: -1 })],
+  ['negative', 'reading.flushedMl', inReading({ flushedMl: -1 })],
   ['out_of_range', 'reading.mm2PerS', inReading({ mm2PerS: 0 })],
   ['out_of_range', 'reading.celsius', inReading({ celsius: -300 })],
   ['out_of_range', 'reading.coldestCelsius', inReading({ coldestCelsius: 1001 })],
@@ -417,8 +417,9 @@ describe('all problems at once', () => {
   });
 
   test('the error reads as one sentence for a few, and stays short for many', () => {
-    expect(inReading({ kPa: 'high', mlPerMin: -1 })).toThrowError(
-      '2 mistakes: reading.mlPerMin: received -1, expected a flow in mL/min from 0 to 1000000000000; ' +
+    expect(inReading({ kPa: 'high', measuringSeconds: -1 })).toThrowError(
+      '2 mistakes: reading.measuringSeconds: received -1, expected a measuring time in s, above 0, up to ' +
+        '1000000000000; ' +
         "reading.kPa: received 'high', expected a gauge pressure in kPa from -1000000000000 to 1000000000000",
     );
     const many = () => schema.parseReading(Object.fromEntries(Array.from({ length: 900 }, (_x, n) => [`m${n}`, n])));
@@ -427,7 +428,9 @@ describe('all problems at once', () => {
   });
 
   test('the code of the error: the first problem of a reading or a table, bad_configuration of a configuration', () => {
-    expect(inReading({ kPa: 'high', mlPerMin: -1 })).toThrowError(expect.objectContaining({ code: 'negative' }));
+    expect(inReading({ kPa: 'high', measuringSeconds: -1 })).toThrowError(
+      expect.objectContaining({ code: 'negative' }),
+    );
     expect(inTable({ limits: [] })).toThrowError(expect.objectContaining({ code: 'empty' }));
     expect(inConfig({ limits: 5 })).toThrowError(expect.objectContaining({ code: 'bad_configuration' }));
   });

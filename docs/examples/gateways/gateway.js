@@ -88,15 +88,24 @@ var gateway = (function () {
     return -1;
   }
 
+  // What is left out must not pass for what was not measured: the counts beside a flow that is none may be of oil that
+  // stands.
+  function mark(reading, name) {
+    if (reading.qualities === undefined) reading.qualities = {};
+    if (name !== 'qualities') reading.qualities[name] = 'bad';
+  }
+
   // A part that cannot be made is left out: a counter that stands still does not silence the thermometer.
   function readingOf(time, events, words) {
     var reading = { time: time };
+    var lost = [];
     for (var i = 0; i < parts.length; i += 1) {
       var part = parts[i];
       var wrong = wrongOf(part, words);
       if (wrong >= 0) {
         var code = typeof words[wrong] === 'number' ? 'out_of_range' : 'wrong_type';
         reject(time, events, part.name, code, 'registers[' + wrong + ']');
+        lost.push(part.name);
         continue;
       }
       try {
@@ -104,8 +113,10 @@ var gateway = (function () {
       } catch (error) {
         if (!motescale.isMotescaleError(error)) throw error;
         reject(time, events, part.name, error.code, error.parameter);
+        lost.push(part.name);
       }
     }
+    for (var k = 0; k < lost.length; k += 1) mark(reading, lost[k]);
     return reading;
   }
 
@@ -126,6 +137,7 @@ var gateway = (function () {
       reject(time, events, known ? refused : 'reading', error.code, error.parameter);
       if (!known) return events;
       delete reading[refused];
+      mark(reading, refused);
       return advance(time, events, reading);
     }
   }

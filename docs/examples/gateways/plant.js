@@ -29,6 +29,11 @@ var plant = (function () {
   var doubts = { signal_lost: 'signal_back', signal_frozen: 'signal_frozen_ended', speed_at_limit: 'speed_off_limit' };
   var doubted = {};
 
+  // null, NaN and what is no number are no flow
+  function isFigure(one) {
+    return typeof one === 'number' && isFinite(one);
+  }
+
   function qualityOf() {
     if (doubted.signal_lost || doubted.signal_frozen) return 'bad';
     return doubted.speed_at_limit ? 'uncertain' : 'good';
@@ -45,9 +50,11 @@ var plant = (function () {
   }
 
   return {
-    // a second of the pump: elapsed by a clock that only goes forward; a stop and a start are an operator's
-    flow: function (elapsedSeconds, mlPerMin, operator) {
-      var input = { elapsedSeconds: elapsedSeconds, mlPerMin: mlPerMin };
+    // a second of the pump: elapsed by a clock that only goes forward; a stop and a start are an operator's; ready:
+    // false while the drive says that it is not, after an emergency stop, a trip or at its isolator
+    flow: function (elapsedSeconds, mlPerMin, operator, ready) {
+      var input = { elapsedSeconds: elapsedSeconds, mlPerMin: isFigure(mlPerMin) ? mlPerMin : null };
+      input.ready = ready !== false;
       if (operator === 'stop') input.manualPercent = 0;
       if (operator === 'start') input.start = true;
       var step = motescale.advanceFlowControl(pump, state, input);
@@ -61,10 +68,9 @@ var plant = (function () {
     reading: function (time, counts, celsius, mlPerMin) {
       var reading = { time: time, receivedAt: time, counts: counts, celsius: celsius };
       reading.mode = state.percent === 0 ? 'standstill' : 'running';
-      if (mlPerMin !== null && mlPerMin >= 0) {
-        reading.mlPerMin = mlPerMin;
-        reading.qualities = { mlPerMin: qualityOf() };
-      }
+      // a flow that is left out must not pass for one that was not measured; one below 0 is read as 0
+      reading.qualities = { mlPerMin: isFigure(mlPerMin) ? qualityOf() : 'bad' };
+      if (isFigure(mlPerMin)) reading.mlPerMin = mlPerMin;
       return take(reading);
     },
     // each ten minutes, so that the end of a shelf and a silent sensor are told in time

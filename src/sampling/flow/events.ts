@@ -1,14 +1,14 @@
 /** What a step of the flow controller reports: each event when it becomes true, and once. */
-import { requireFinite, requireObject, requireOneOf } from '../../checks.ts';
+import { requireFinite, requireObject, requireOneOf, requireText } from '../../checks.ts';
 import { shown } from '../../numeric/shown.ts';
 import { requireLike } from '../../rules/like.ts';
 import { isOscillation } from './oscillation.ts';
-import { flowModes, lostStepsThatTell } from './rules.ts';
+import { flowModes, stepsThatTell } from './rules.ts';
 import type { FlowControlEvent, FlowControlState } from './types.ts';
 
-/** How many there are, `lostStepsThatTell` at most; a state of before knew only whether. */
+/** How many there are, `stepsThatTell` at most; a state of before knew only whether. */
 export function lostStepsOf({ lost, lostSteps }: FlowControlState): number {
-  return lostSteps ?? (lost ? lostStepsThatTell : 0);
+  return lostSteps ?? (lost ? stepsThatTell : 0);
 }
 
 export function isStopped({ mode, percent }: FlowControlState): boolean {
@@ -16,6 +16,8 @@ export function isStopped({ mode, percent }: FlowControlState): boolean {
 }
 
 type Word = FlowControlEvent['event'];
+
+const startRefusals = ['no_signal', 'too_thick', 'not_ready'] as const;
 
 /** `shown`: what the flow meter shows, whether it can be or not. */
 export function eventsBetween(
@@ -30,7 +32,7 @@ export function eventsBetween(
     if (event === null || is(after) === is(before)) return;
     events.push({ event, mode, percent, ...(event === 'signal_lost' && shown !== null ? { mlPerMin: shown } : {}) });
   };
-  turn((state) => lostStepsOf(state) === lostStepsThatTell, 'signal_lost', 'signal_back');
+  turn((state) => lostStepsOf(state) === stepsThatTell, 'signal_lost', 'signal_back');
   turn((state) => isStopped(state) || state.mode === 'starting', 'stopped', 'started');
   turn(({ byHand }) => byHand, 'to_manual', 'to_automatic');
   // a curve that is no longer there has no inside
@@ -55,6 +57,9 @@ export interface FlowControlTexts {
   readonly signal_back: string;
   readonly stopped: string;
   readonly started: string;
+  readonly start_refused: Readonly<Record<NonNullable<FlowControlEvent['why']>, string>>;
+  /** `{parameter}`: what could not be read. */
+  readonly input_unread: string;
   readonly to_manual: string;
   readonly to_automatic: string;
   readonly viscosity_outside: string;
@@ -80,8 +85,16 @@ export const flowControlTexts: FlowControlTexts = {
     below: 'The meter shows {mlPerMin} mL/min: its wire is broken, or it is wired or piped backwards.',
   },
   signal_back: 'The flow signal is back.',
-  stopped: 'The pump has been stopped by hand, and stays so until it is started.',
+  stopped: 'The pump has been stopped, by hand or because its drive is not ready, and stays so until it is started.',
   started: 'The pump starts.',
+  start_refused: {
+    no_signal: 'There is no flow signal: the pump is not started.',
+    too_thick:
+      'The oil is thicker than the inlet takes: the pump is not started. Unless it was stopped, it starts by itself ' +
+      'when the oil is thinner.',
+    not_ready: 'The drive is not ready: the pump is not started.',
+  },
+  input_unread: 'The pump has been stopped; {parameter} of the same step could not be read.',
   to_manual: 'The speed is set by hand.',
   to_automatic: 'The speed is set by the flow.',
   viscosity_outside: 'The viscosity lies outside the commissioning points: the outer one is used.',
@@ -100,8 +113,9 @@ export const flowControlTexts: FlowControlTexts = {
     'pressure, including accumulators. Then look for it.',
   signal_frozen_ended: 'The flow signal moves again, or the pump stands.',
   speed_at_limit:
-    'The speed has stood at its limit of {percent} % for long: the pump has nothing left to hold the flow with. Look ' +
-    'at line, inlet, pump and flow meter.',
+    'The speed has stood at its limit of {percent} % for long: the pump has nothing left to hold the flow with. The ' +
+    'line may be shut or off, or inlet, pump, drive or flow meter at fault. First stop the pump, lock it out, and ' +
+    'release all pressure, including accumulators. Then look for it.',
   speed_off_limit: 'The speed is off its limit again.',
   no_flow:
     'The pump runs at {percent} % by hand, and for long no oil flows: it runs dry, the line is shut, or the meter is ' +
@@ -122,10 +136,20 @@ export const flowControlTexts: FlowControlTexts = {
  * ```
  */
 export function flowControlText(event: FlowControlEvent, texts: FlowControlTexts = flowControlTexts): string {
-  requireObject(event, 'event', 'an event of advanceFlowControl', ['event', 'mode', 'percent', 'mlPerMin']);
+  requireObject(event, 'event', 'an event of advanceFlowControl', [
+    'event',
+    'mode',
+    'percent',
+    'mlPerMin',
+    'why',
+    'parameter',
+  ]);
   requireLike(texts, flowControlTexts, 'texts');
   const word = requireOneOf(event.event, 'event.event', Object.keys(flowControlTexts) as Word[]);
   const percent = requireFinite(event.percent, 'event.percent');
+  if (word === 'start_refused') return texts[word][requireOneOf(event.why, 'event.why', startRefusals)];
+  if (word === 'input_unread')
+    return texts[word].replace('{parameter}', () => requireText(event.parameter, 'event.parameter'));
   if (word !== 'signal_lost') return texts[word].replace('{percent}', shown(percent));
   const mode = requireOneOf(event.mode, 'event.mode', flowModes);
   const which = mode === 'manual' || mode === 'starting' ? mode : 'other';

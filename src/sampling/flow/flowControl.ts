@@ -5,12 +5,12 @@
 import { largestFigure } from '../../rules/bounds.ts';
 import { requirePrepared } from '../../state/prepared.ts';
 import type { Writable } from '../../state/writable.ts';
-import { checkFlowInput, checkFlowState } from './checks.ts';
 import { eventsBetween, isStopped, lostStepsOf } from './events.ts';
 import { beyondLeft, feedForwardOf, leftAfter, leftToFeedForward } from './feedForward.ts';
 import { delayOf } from './flowControlFor.ts';
 import { offAfter, swingAfter } from './oscillation.ts';
-import { flowStateVersion, limitedIntegral, lostStepsThatTell } from './rules.ts';
+import { readStep } from './readStep.ts';
+import { flowStateVersion, limitedIntegral, noViscosity, stepsThatTell } from './rules.ts';
 import { lowest, speedTowards } from './speed.ts';
 import { atLimitAfter, dryAfter, isBelow0, shifted, stillAfter } from './still.ts';
 import type { FlowControlEvent, FlowControlInput, FlowControlState, PreparedFlowControl } from './types.ts';
@@ -20,8 +20,10 @@ import type { FlowControlEvent, FlowControlInput, FlowControlState, PreparedFlow
  *
  * - Output limits: a running pump never leaves them, whatever else is wanted. Then slew: never faster than
  *   `slewPerSecond`, by hand as well.
- * - Stop: a speed of 0 by hand stops the pump at once, without the slew. It stays stopped, also through
- *   `resumeFlowControl` and with `manualPercent` left out, until a step has `start: true` or another speed by hand.
+ * - Stop: a speed of 0 by hand, or below half of `leastPercent`, stops the pump at once, without the slew. It comes
+ *   before all else: what else cannot be read, a damaged state too, is told by `input_unread` and does not throw. The
+ *   pump stays stopped, also through `resumeFlowControl` and with `manualPercent` left out, until a step has `start:
+ *   true` or another speed by hand. `ready: false` of a drive stops it too, until `start: true`.
  * - Anti-windup: where a limit or the slew holds the output back, the integral part takes no more of its step than the
  *   output can follow.
  * - Bumpless: after manual, the output goes on from where it is. So it does where a viscosity is back after a gap, or
@@ -29,7 +31,8 @@ import type { FlowControlEvent, FlowControlInput, FlowControlState, PreparedFlow
  *   setpoint: between the results of a slow viscometer pass the last one, not null, so that they are fed forward.
  * - Lost flow signal: the output is held, `lostSeconds` counts, and the integral part is kept. With the next sample the
  *   loop goes on as if nothing had been lost. How long a loss may last is for the caller to decide. A standing pump is
- *   not started blind: the output stays 0 until there is a flow signal or a speed set by hand.
+ *   not started blind: the output stays 0 until there is a flow signal or a speed set by hand. Nor is it on oil that is
+ *   told to be thicker than `mostMm2PerS`.
  * - Drive in steps (`percentStep`): the output is a whole number of steps, and moves when the wanted speed is three
  *   quarters of a step away: one step each `percentStep` / `slewPerSecond` seconds at most.
  * - Deadband: within it the flow is left alone.
@@ -53,7 +56,7 @@ import type { FlowControlEvent, FlowControlInput, FlowControlState, PreparedFlow
  *
  * Source: Åström and Hägglund, PID Controllers (1995), chapter 3 (from memory).
  *
- * @throws `not_prepared`, `bad_state`; errors of type and range for the input.
+ * @throws `not_prepared`; where the step is no stop, `bad_state` and errors of type and range for the input.
  *
  * @example
  * ```ts
@@ -73,17 +76,31 @@ export function advanceFlowControl(
   input: FlowControlInput,
 ): { state: FlowControlState; percent: number; events: readonly FlowControlEvent[] } {
   requirePrepared(prepared, 'flow_control', 'prepareFlowControl');
-  checkFlowState(state);
-  checkFlowInput(input);
+  const { before, step, unread } = readStep(prepared, state, input);
+  const { state: after, events } = advanced(prepared, before, step);
+  const { mode, percent } = after;
+  for (const parameter of unread) events.push({ event: 'input_unread', mode, percent, parameter });
+  return { state: after, percent, events };
+}
+
+/** The step itself, of what can be read. */
+function advanced(
+  prepared: PreparedFlowControl,
+  state: FlowControlState,
+  input: FlowControlInput,
+): { state: FlowControlState; events: FlowControlEvent[] } {
   const seconds = Math.min(input.elapsedSeconds, prepared.longestStepSeconds);
-  const viscosity = input.mm2PerS ?? null;
-  const mm2PerS = prepared.feedForward === null || viscosity === null || viscosity <= 0 ? null : viscosity;
+  const viscosity = input.mm2PerS ?? 0;
+  const mm2PerS = prepared.feedForward === null || viscosity <= noViscosity ? null : viscosity;
   const fed = feedForwardOf(prepared, state, mm2PerS);
   const base = fed.percent ?? 0;
   const { mlPerMin } = input;
   const flow = mlPerMin === null || isBelow0(mlPerMin, prepared.mlPerMin) ? null : Math.max(mlPerMin, 0);
   const deviation = flow === null ? 0 : prepared.mlPerMin - flow;
-  const manual = input.manualPercent ?? (isStopped(state) && input.start !== true ? 0 : null);
+  const why = startRefusal(prepared, state, input, flow);
+  const starts = input.start === true && why === null && input.manualPercent !== 0;
+  const cut = input.ready === false || (state.cut === true && !starts);
+  const manual = cut ? 0 : (input.manualPercent ?? (isStopped(state) && !starts ? 0 : null));
   // one whose lowest speed is 0 cannot be told from one that stands, and need not
   const stands = state.mode === 'starting' || (state.percent === 0 && prepared.leastPercent > 0);
   const still = flow === null ? state.still : stillAfter(prepared, state, flow, seconds);
@@ -100,7 +117,7 @@ export function advanceFlowControl(
     mode = 'manual';
     integral = state.integral;
     if (manual !== 0) speed = towards(manual);
-  } else if (flow === null) {
+  } else if (flow === null || (stands && why !== null)) {
     mode = stands ? 'starting' : 'holding';
     if (!stands) speed = towards(state.percent);
   } else if (still?.told === true && still.percent !== null) {
@@ -123,6 +140,7 @@ export function advanceFlowControl(
   }
   const { percent, slewLeft } = speed;
   const lost = flow === null;
+  const turning = fed.outside === state.outside ? 0 : (state.turning ?? 0) + 1;
   const next: Writable<FlowControlState> = {
     version: flowStateVersion,
     percent,
@@ -135,14 +153,17 @@ export function advanceFlowControl(
     byHand: mode === 'manual' || (mode !== 'automatic' && state.byHand),
     lost,
     lostSeconds: lost ? Math.min(state.lostSeconds + input.elapsedSeconds, largestFigure) : 0,
-    outside: fed.outside,
+    outside: turning < stepsThatTell ? state.outside : fed.outside,
     swing: swingAfter(prepared, state.swing, mode === 'automatic' ? deviation : 0, input.elapsedSeconds),
   };
   const runs = mode === 'automatic' && !stands;
   const off = runs ? offAfter(prepared, state.off, deviation, seconds) : state.off;
   const atLimit = runs ? atLimitAfter(prepared, state.atLimit, percent, seconds) : state.atLimit;
   const after = leftAfter(prepared, left, deviation, isThere ? seconds : 0);
-  if (lost) next.lostSteps = Math.min(lostStepsOf(state) + 1, lostStepsThatTell);
+  if (lost) next.lostSteps = Math.min(lostStepsOf(state) + 1, stepsThatTell);
+  if (turning > 0 && turning < stepsThatTell) next.turning = turning;
+  if (cut) next.cut = true;
+  if (mode === 'starting' && (state.refused === true || why === 'too_thick')) next.refused = true;
   if (slewLeft > 0) next.slewLeft = slewLeft;
   if (off !== undefined) next.off = off;
   if (atLimit !== undefined) next.atLimit = atLimit;
@@ -153,7 +174,27 @@ export function advanceFlowControl(
   if (after !== undefined && manual === null) next.left = after;
   if (still !== undefined && (manual === null || still.told))
     next.still = shifted(still, state.mode === 'starting' ? 0 : fed.jump);
-  return { state: next, percent, events: eventsBetween(state, next, mlPerMin) };
+  const events = eventsBetween(state, next, mlPerMin);
+  if (why !== null && percent === 0 && (input.start === true || (next.refused === true && state.refused !== true)))
+    events.push({ event: 'start_refused', mode, percent, why });
+  return { state: next, events };
+}
+
+/** Why a standing pump cannot be started at this step; null where it can, and of a speed by hand. */
+function startRefusal(
+  { mostMm2PerS }: PreparedFlowControl,
+  { refused }: FlowControlState,
+  { manualPercent, mm2PerS, ready, start }: FlowControlInput,
+  flow: number | null,
+): NonNullable<FlowControlEvent['why']> | null {
+  if (ready === false) return 'not_ready';
+  if ((manualPercent ?? null) !== null) return null;
+  if (flow === null) return 'no_signal';
+  if (mostMm2PerS === null) return null;
+  const viscosity = mm2PerS ?? 0;
+  // one that waits for thinner oil goes on so without a viscosity, until an operator starts it
+  const isThick = viscosity > noViscosity ? viscosity > mostMm2PerS : refused === true && start !== true;
+  return isThick ? 'too_thick' : null;
 }
 
 /**

@@ -24,7 +24,13 @@ const noSwing: FlowControlState['swing'] = { side: 0, mean: 0, seconds: 0, count
 export function prepareFlowControl(config: FlowControlConfig): PreparedFlowControl {
   checkFlowConfig(config);
   const { mlPerMin, gain, integralSeconds, leastPercent, mostPercent, slewPerSecond, feedForward = null } = config;
-  const { longestStepSeconds = 10, percentStep = 0, deadbandMlPerMin = 0, response = null } = config;
+  const {
+    longestStepSeconds = 10,
+    percentStep = 0,
+    deadbandMlPerMin = 0,
+    response = null,
+    mostMm2PerS = null,
+  } = config;
   return {
     ...markOf('flow_control'),
     mlPerMin,
@@ -38,6 +44,7 @@ export function prepareFlowControl(config: FlowControlConfig): PreparedFlowContr
     percentStep,
     deadbandMlPerMin,
     response,
+    mostMm2PerS,
   };
 }
 

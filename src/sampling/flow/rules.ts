@@ -51,13 +51,17 @@ export function flowControlRule(): ObjectRule {
           stepSeconds: above0('the time between two steps in s'),
         },
       },
+      mostMm2PerS: { ...viscosity, optional: true },
       deadbandMlPerMin: { kind: 'number', optional: true, least: 0, expected: 'a deadband in mL/min' },
     },
   };
 }
 
-/** No flow in mL/min is beyond it, and no time in s (our choice). */
+/** No flow in mL/min is beyond it, no time in s, and no viscosity in mm²/s (our choice). */
 const mostFlow = 1e9;
+
+/** A viscosity so near 0, or below, is none (our choice). */
+export const noViscosity = 1e-9;
 
 export const flowInputRule: ObjectRule = {
   kind: 'object',
@@ -66,9 +70,10 @@ export const flowInputRule: ObjectRule = {
     elapsedSeconds: { kind: 'number', least: 0, most: mostFlow, expected: 'the time since the last step in s' },
     mlPerMin: { kind: 'number', least: -mostFlow, most: mostFlow, nullable: true, expected: 'a flow in mL/min' },
     // one that is not above 0 is a signal that cannot be
-    mm2PerS: { ...viscosity, above: -mostFlow, nullable: true, optional: true },
+    mm2PerS: { ...viscosity, above: -mostFlow, most: mostFlow, nullable: true, optional: true },
     manualPercent: { ...speed, nullable: true, optional: true },
     start: { kind: 'flag', optional: true },
+    ready: { kind: 'flag', optional: true },
   },
 };
 
@@ -88,8 +93,8 @@ export const swingsThatTell = 6;
 /** So are so many turns from one step to the next. */
 export const turnsThatTell = 8;
 
-/** So many steps without a flow signal in turn are a loss (our choice). */
-export const lostStepsThatTell = 6;
+/** So many steps in turn without a flow signal, or on the other side of the commissioning points, tell (our choice). */
+export const stepsThatTell = 6;
 
 /** What the controller does. */
 export const flowModes = ['starting', 'manual', 'automatic', 'holding'] as const;
@@ -137,7 +142,10 @@ export const flowStateRule: ObjectRule = {
     },
     off: { ...lasting, members: { ...lasting.members, mean: { ...figure, optional: true } } },
     // what states of before had not, and what is left out where there is nothing to remember
-    lostSteps: { kind: 'number', least: 1, most: lostStepsThatTell, whole: true, optional: true },
+    lostSteps: { kind: 'number', least: 1, most: stepsThatTell, whole: true, optional: true },
+    turning: { kind: 'number', least: 1, most: stepsThatTell, whole: true, optional: true },
+    cut: { ...flag, optional: true },
+    refused: { ...flag, optional: true },
     slewLeft: { ...speed, optional: true },
     left: { kind: 'object', members: { mlPerMin: figure, seconds: passed }, optional: true },
     still: {

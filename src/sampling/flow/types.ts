@@ -48,6 +48,12 @@ export interface FlowControlConfig {
    */
   readonly deadbandMlPerMin?: number;
   /**
+   * Safety: the thickest oil the pump is started on by the flow, mm²/s, as `suctionLimits` gives it for the inlet. On a
+   * thicker one a standing pump is not started but by a speed by hand, and one that runs is not stopped. Any where left
+   * out.
+   */
+  readonly mostMm2PerS?: number;
+  /**
    * The step test the settings were made from, as `flowControlFor` passes it on. With it, a step longer than
    * `stepSeconds` gets a lower gain, as the rule has it for this step; and it says when the flow must have answered a
    * change of speed. Where left out, the gain stays, and the answer is waited for during four `integralSeconds`.
@@ -57,10 +63,11 @@ export interface FlowControlConfig {
 
 /** A configuration that `prepareFlowControl` has checked, with everything left out filled in. */
 export interface PreparedFlowControl
-  extends Required<Omit<FlowControlConfig, 'feedForward' | 'response'>>,
+  extends Required<Omit<FlowControlConfig, 'feedForward' | 'response' | 'mostMm2PerS'>>,
     Prepared<'flow_control'> {
   readonly response: NonNullable<FlowControlConfig['response']> | null;
   readonly feedForward: NonNullable<FlowControlConfig['feedForward']> | null;
+  readonly mostMm2PerS: number | null;
 }
 
 /** What the controller remembers: plain data, to be saved and restored as it is. */
@@ -76,7 +83,7 @@ export interface FlowControlState {
   readonly mlPerMin: number | null;
   /** The viscosity at the last step; null where it was not known. */
   readonly mm2PerS: number | null;
-  /** What the last step did. `starting`: the pump stands until there is a flow signal. */
+  /** What the last step did. `starting`: the pump stands until there is a flow signal, and oil that is thin enough. */
   readonly mode: (typeof flowModes)[number];
   /** Whether the speed was last set by hand, and since then not by the flow. */
   readonly byHand: boolean;
@@ -84,7 +91,7 @@ export interface FlowControlState {
   readonly lost: boolean;
   /** How long the flow signal has been lost, s. */
   readonly lostSeconds: number;
-  /** Whether the last viscosity lay outside the commissioning points. */
+  /** Whether the viscosity lies outside the commissioning points: it changes with the sixth step in turn. */
   readonly outside: boolean;
   /**
    * Swings of the flow: the side of the setpoint it last passed, since when, how many came in turn, and the smoothed
@@ -105,6 +112,12 @@ export interface FlowControlState {
   readonly off?: { readonly seconds: number; readonly told: boolean; readonly mean?: number };
   /** How many steps in turn had no flow signal, 6 at most; left out where the last had one. */
   readonly lostSteps?: number;
+  /** How many steps in turn the viscosity was where `outside` says it is not; left out where none. */
+  readonly turning?: number;
+  /** The drive was not ready: the pump stands until `start: true`; left out where it may run. */
+  readonly cut?: boolean;
+  /** Its start waits for thinner oil, which has been told; left out where it does not. */
+  readonly refused?: boolean;
   /** What of the slew a drive in steps has not used, percent; left out where nothing. */
   readonly slewLeft?: number;
   /** The deviation that is left to the feed-forward after a start or a change of setpoint, and since when, s. */
@@ -140,10 +153,23 @@ export interface FlowControlInput {
    * comes after it makes no jump.
    */
   readonly mm2PerS?: number | null;
-  /** A speed set by hand, percent; 0 stops the pump. Left out or null for automatic, but of a stopped pump. */
+  /**
+   * A speed set by hand, percent; below half of `leastPercent`, and 0, stops the pump. Left out or null for automatic,
+   * but of a stopped pump.
+   */
   readonly manualPercent?: number | null;
-  /** Once true, a pump that was stopped by hand may run again. Give it for one step, where an operator starts it. */
+  /**
+   * Once true, a pump that was stopped may run again. Give it for one step, where an operator starts it: where it
+   * cannot start at this step, it stays stopped, and `start_refused` tells.
+   */
   readonly start?: boolean | undefined;
+  /**
+   * Safety: false where the drive is not ready to run (emergency stop, tripped, isolated). It stops the pump as a speed
+   * of 0 by hand does, so that nothing winds up; and it stays stopped, whatever speed is set by hand, until `start:
+   * true`, so that it does not start by itself when the drive is reset. Where left out, give a `manualPercent` of 0
+   * meanwhile: else the speed rises to `mostPercent`, at which the pump starts by itself when the drive is back.
+   */
+  readonly ready?: boolean | undefined;
 }
 
 /**
@@ -151,7 +177,9 @@ export interface FlowControlInput {
  * speed no longer set by hand while the flow signal is lost is held, and `to_automatic` comes when the flow sets it.
  *
  * `signal_lost` is told at the sixth step in turn without a signal; `lost` of the state says it at once. `started`
- * comes with the first speed of a pump that stood, `stopped` where it was stopped by hand. `no_flow` comes where a pump
+ * comes with the first speed of a pump that stood, `stopped` where it was stopped by hand or by its drive;
+ * `start_refused` where it cannot start: `why`. `input_unread` tells what could not be read in a step that stops the
+ * pump: `parameter`. These two have no counterpart. `no_flow` comes where a pump
  * set by hand has run for ten response times and 20 steps with a twentieth of the setpoint or less.
  *
  * `off_setpoint` comes late: after 100 `integralSeconds` and (`mostPercent` - `leastPercent`) / `slewPerSecond`, and 20
@@ -181,6 +209,8 @@ export interface FlowControlEvent {
     | 'speed_off_limit'
     | 'stopped'
     | 'started'
+    | 'start_refused'
+    | 'input_unread'
     | 'no_flow'
     | 'no_flow_ended';
   /** What the pump does: as `mode` of the state. */
@@ -189,4 +219,8 @@ export interface FlowControlEvent {
   readonly percent: number;
   /** On `signal_lost`: what the meter shows, where that is too far below 0 to be a flow. */
   readonly mlPerMin?: number;
+  /** On `start_refused`. */
+  readonly why?: 'no_signal' | 'too_thick' | 'not_ready';
+  /** On `input_unread`: such as `input.mlPerMin`. */
+  readonly parameter?: string;
 }

@@ -277,7 +277,7 @@ const fromSampling: Call[] = [
     [
       preparedFlow,
       motescale.startFlowControl(preparedFlow),
-      { elapsedSeconds: 1, mlPerMin: 90, mm2PerS: 80, manualPercent: 0 },
+      { elapsedSeconds: 1, mlPerMin: 90, mm2PerS: 80, manualPercent: 30, ready: true },
     ],
   ],
 ];

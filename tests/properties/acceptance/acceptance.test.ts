@@ -1337,7 +1337,7 @@ describe('errors', () => {
     ['negative', config, fresh, reading(0, { litres: -1 })],
     ['wrong_type', config, fresh, null],
     ['wrong_type', config, fresh, { counts: met }],
-    ['negative', config, fresh, reading(0, { kPa: 240, mlPerMin: -2 })],
+    ['negative', config, fresh, reading(0, { kPa: 240, flushedMl: -2 })],
     ['bad_configuration', { ...config, readings: 2.5 }, fresh, reading(0)],
   ])('%s', (code, of, state, input) => {
     expect(() => advanceAcceptance(of as never, state as never, input as never)).toThrow(

@@ -107,7 +107,7 @@ const step: fc.Arbitrary<Step> = fc.oneof(
       ...[
         { time: begin, celcius: 4 },
         { time: begin, celsius: 1e300 },
-        { time: begin, mlPerMin: -1 },
+        { time: begin, flushedMl: -1 },
       ],
       ...[
         { time: begin, others: 5 },

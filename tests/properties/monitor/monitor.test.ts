@@ -819,7 +819,7 @@ describe('errors', () => {
     ['wrong_type', fresh, { time: 0, counts: 5 }],
     ['empty', fresh, { time: 0, counts: { ...clean, perMl: [] } }],
     ['negative', fresh, { time: 0, counts: { ...clean, perMl: [3, 2, -1] } }],
-    ['negative', fresh, reading(0, { mlPerMin: -1 })],
+    ['negative', fresh, reading(0, { flushedMl: -1 })],
     ['out_of_range', fresh, reading(0, { waterSaturation: 45 })],
     ['not_a_number', fresh, reading(0, { others: { x: Number.NaN } })],
     ['wrong_type', fresh, reading(0, { others: 5 as never })],

@@ -526,9 +526,9 @@ describe('what it reports and refuses', () => {
       { manualPercent: 31 },
       ...Array(7).fill({ mlPerMin: null }),
       {},
-      { mm2PerS: 320 },
+      ...Array(6).fill({ mm2PerS: 320 }),
       { mm2PerS: null },
-      { mm2PerS: 80 },
+      ...Array(6).fill({ mm2PerS: 80 }),
     ].map((input) => {
       const result = at(state, input);
       state = result.state;
@@ -540,9 +540,9 @@ describe('what it reports and refuses', () => {
       ['', 'manual', 0],
       ...[1, 2, 3, 4, 5, 6, 7].map((n) => [n === 6 ? 'signal_lost' : '', 'holding', n]),
       ['signal_back,to_automatic', 'automatic', 0],
-      ['viscosity_outside', 'automatic', 0],
+      ...[1, 2, 3, 4, 5, 6].map((n) => [n === 6 ? 'viscosity_outside' : '', 'automatic', 0]),
       ['', 'automatic', 0],
-      ['viscosity_inside', 'automatic', 0],
+      ...[1, 2, 3, 4, 5, 6].map((n) => [n === 6 ? 'viscosity_inside' : '', 'automatic', 0]),
     ]);
   });
 
@@ -576,10 +576,15 @@ describe('what it reports and refuses', () => {
     // one that ends before is not told
     expect(texts(lostFive(running), {})).toEqual([]);
     // without a curve there is no inside
-    const outside = at(running, { mm2PerS: 900 }).state;
+    const sixTimes = (from: FlowControlState, input: Partial<FlowControlInput>, own = config) => {
+      let state = from;
+      for (let i = 0; i < 6; i += 1) state = at(state, input, own).state;
+      return state;
+    };
+    const outside = sixTimes(running, { mm2PerS: 900 });
     const { feedForward: _, ...bare } = config;
     expect(outside.outside).toBe(true);
-    expect(at(outside, {}, bare).state).toMatchObject({ feedForward: null, outside: false });
+    expect(sixTimes(outside, {}, bare)).toMatchObject({ feedForward: null, outside: false });
     expect(texts(outside, {}, bare)).toEqual([]);
   });
 

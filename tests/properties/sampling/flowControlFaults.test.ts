@@ -262,8 +262,9 @@ describe('a stop by hand', () => {
     // by hand, and without a flow signal
     expect(from(stopped.state, { ...shown(0), manualPercent: 20 }).told).toEqual(['started']);
     const blind = from(stopped.state, { ...shown(null), start: true }, shown(null));
-    expect([blind.percent, blind.state.mode, blind.told]).toEqual([0, 'starting', []]);
-    expect(from(blind.state, shown(0)).told).toEqual(['started', 'to_automatic']);
+    expect([blind.percent, blind.state.mode, blind.told]).toEqual([0, 'manual', ['start_refused']]);
+    // the meter comes back while someone has his hands at the line
+    expect(from(blind.state, shown(0))).toMatchObject({ percent: 0, told: [] });
   });
 
   test('is kept after a power cut, and every start is told', () => {

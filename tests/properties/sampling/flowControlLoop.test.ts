@@ -169,7 +169,7 @@ test('a drive in steps stops at the outermost steps within the limits', () => {
     const state = startFlowControl(prepared, { percent: from });
     return advanceFlowControl(prepared, state, { elapsedSeconds: 1, mlPerMin: 60, manualPercent }).percent;
   };
-  expect([by(1), by(24), by(76), by(100)]).toEqual([20, 20, 80, 80]);
+  expect([by(6), by(24), by(76), by(100)]).toEqual([20, 20, 80, 80]);
   // less than three quarters of a step away it stays
   expect([by(27, 20), by(27.5, 20), by(73, 80), by(72.5, 80)]).toEqual([20, 30, 80, 70]);
 });
@@ -340,8 +340,8 @@ describe('a speed of 0 by hand', () => {
   test('then the pump is not started without a flow signal, and from its lowest speed with one', () => {
     const rest = advanceFlowControl(prepared, startFlowControl(prepared), byHand).state;
     const blind = advanceFlowControl(prepared, rest, { elapsedSeconds: 1, mlPerMin: null, start: true });
-    expect([blind.percent, blind.state.mode]).toEqual([0, 'starting']);
-    const seen = advanceFlowControl(prepared, blind.state, { elapsedSeconds: 1, mlPerMin: 0 });
+    expect([blind.percent, blind.state.mode]).toEqual([0, 'manual']);
+    const seen = advanceFlowControl(prepared, blind.state, { elapsedSeconds: 1, mlPerMin: 0, start: true });
     expect([seen.percent, seen.state.mode]).toEqual([11, 'automatic']);
   });
 });

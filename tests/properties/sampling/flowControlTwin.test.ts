@@ -89,10 +89,12 @@ function run(config: FlowControlConfig, inputs: readonly FlowControlInput[]): De
   let ever = false;
   let byHand = false;
   let stopped = false;
+  let cut = false;
+  let waits = false;
   let spare = zero;
   // what is left to the feed-forward after a start, and for how long the speed has been there
   let alone: { of: Decimal; since: Decimal } | null = null;
-  return inputs.map(({ elapsedSeconds, mlPerMin, manualPercent, mm2PerS, start }) => {
+  return inputs.map(({ elapsedSeconds, mlPerMin, manualPercent: hand, mm2PerS, start, ready }) => {
     const seconds = Exact.min(elapsedSeconds, config.longestStepSeconds ?? 10);
     const most = seconds.isZero() ? zero : seconds.times(config.slewPerSecond).plus(spare);
     const stands = speed.isZero();
@@ -111,7 +113,14 @@ function run(config: FlowControlConfig, inputs: readonly FlowControlInput[]): De
       speed = next;
       return reached;
     };
-    stopped = manualPercent === 0 || (stopped && start !== true && typeof manualPercent !== 'number');
+    const manualPercent = typeof hand === 'number' && hand * 2 < config.leastPercent ? 0 : hand;
+    const isByHand = typeof manualPercent === 'number';
+    const thickest = config.mostMm2PerS ?? Number.POSITIVE_INFINITY;
+    const thick = typeof mm2PerS === 'number' ? mm2PerS > thickest : waits && start !== true;
+    const may = isByHand ? manualPercent !== 0 : mlPerMin !== null && !thick;
+    cut = ready === false || (cut && !(start === true && may));
+    stopped = cut || manualPercent === 0 || (stopped && !(start === true && may) && !isByHand);
+    waits = stands && !isByHand && !stopped && (waits || (mlPerMin !== null && thick));
     if (stopped || typeof manualPercent === 'number') {
       if (stopped) [speed, spare] = [zero, zero];
       else go(d(manualPercent as number));
@@ -126,6 +135,11 @@ function run(config: FlowControlConfig, inputs: readonly FlowControlInput[]): De
       else go(speed);
       return speed;
     }
+    if (stands && thick) {
+      [integral, spare] = [integral.minus(leap), zero];
+      return speed;
+    }
+    waits = false;
     const off = d(config.mlPerMin).minus(mlPerMin);
     // of a deviation on the side of what is left to the feed-forward, the rest
     const sides = off.isNegative() ? -1 : 1;
@@ -169,7 +183,11 @@ const input: fc.Arbitrary<FlowControlInput> = fc.record({
   ),
   mm2PerS: fc.oneof({ weight: 5, arbitrary: between(10, 200) }, { weight: 1, arbitrary: fc.constant(null) }),
 });
-const started = input.map((one) => ({ ...one, start: one.elapsedSeconds < 7 }));
+const started = input.map((one) => ({
+  ...one,
+  start: one.elapsedSeconds < 7,
+  ...(one.elapsedSeconds > 13 ? { ready: false } : {}),
+}));
 
 const config: fc.Arbitrary<FlowControlConfig> = fc
   .tuple(
@@ -182,6 +200,7 @@ const config: fc.Arbitrary<FlowControlConfig> = fc
       slewPerSecond: between(0.5, 40),
       deadbandMlPerMin: fc.constantFrom(0, 1.7),
       percentStep: fc.constantFrom(0, 0, 0.3, 2.5),
+      mostMm2PerS: fc.constantFrom(60, 140, 1000),
     }),
     between(15, 45),
     between(15, 45),

@@ -18,6 +18,8 @@ const steps: readonly Pair[] = [
 /** What else warns, or says what makes a step safe. */
 const cautions: readonly Pair[] = [
   ...steps,
+  [/\bstop a sample pump\b/i, /\bPumpe zur Probenahme( so lange)? anhalten\b/],
+  [/\bfrom a distance\b/i, /\baus der Entfernung\b/],
   [/\bby its own procedure\b/i, /\bnach ihrer eigenen Anweisung\b/],
   [/\bstopping its pump alone\b/i, /\bNur ihre Pumpe anzuhalten\b/],
   [/\bstop the cooling\b/i, /\bdie Kühlung abstellen\b/],

@@ -208,19 +208,25 @@ const sentences: Readonly<Partial<Record<FindingCode, string>>> = {
     'about the oil. First stop the pump, lock it out, and release all pressure, including accumulators. Then look ' +
     'for what shuts the line off.',
   flow_low:
-    'Flow is 49.9 mL/min, below 50. Cold oil flows slower: let it warm up. Only where inlet limit and relief valve ' +
-    'allow it, set a pump faster or a flow valve wider. If that does not help, or a restrictor sets the flow, stop ' +
-    'the pump, lock it out, and release all pressure, including accumulators; then look for what holds the oil back.',
+    'Flow is 49.9 mL/min, below 50. Cold oil flows slower: stop a sample pump until it is warmer, unless its inlet ' +
+    'takes oil so thick. Only where inlet limit and relief valve allow it, set a pump faster or a flow valve wider. ' +
+    'If that does not help, or a restrictor sets the flow, stop the pump, lock it out, and release all pressure, ' +
+    'including accumulators; then look for what holds the oil back.',
   flow_high:
     'Flow is 150.1 mL/min, above 150. A pump can be set slower, a flow valve narrower. Where a restrictor sets the ' +
     'flow, first stop the pump, lock it out, and release all pressure, including accumulators; then fit a ' +
     'narrower one where the line leaves the pressure line. Never throttle a pump that has no relief valve.',
   pressure_low:
-    'Pressure in the sensor is 179.9 kPa, below 180: bubbles in the oil may stay and count as particles. Thin oil ' +
-    'makes less pressure. Air gets in by a leak in the suction line or from foam in the tank. Before the line is ' +
-    'touched, stop the pump, lock it out, and release all pressure, including accumulators.',
-  viscosity_high: 'Viscosity, measured or by the temperature, is 220.1 mm²/s, above 220: wait until the oil is warmer.',
-  temperature_low: 'Oil is at -1 °C, below the 0 °C the sensor is made for: wait until the oil is warmer.',
+    'Pressure in the sensor is 179.9 kPa, below 180: bubbles in the oil may stay and count as particles. The line ' +
+    'behind the sensor may leak or be off: look for oil on the floor, from a distance. Thin oil makes less pressure. ' +
+    'Air gets in by a leak in the suction line or from foam in the tank. Before the line is touched, stop the pump, ' +
+    'lock it out, and release all pressure, including accumulators.',
+  viscosity_high:
+    'Viscosity, measured or by the temperature, is 220.1 mm²/s, above 220: wait until the oil is warmer. Stop a ' +
+    'sample pump meanwhile, unless its inlet takes oil so thick.',
+  temperature_low:
+    'Oil is at -1 °C, below the 0 °C the sensor is made for: wait until the oil is warmer. Stop a sample pump ' +
+    'meanwhile, unless its inlet takes oil so thick.',
   temperature_high:
     'Oil is at 80.5 °C, above the 80 °C the sensor is made for. Stop the pump of the sampling line if it has one of ' +
     'its own, or shut a rated valve where the line leaves the machine. Where there is neither, take the machine ' +
@@ -616,7 +622,7 @@ describe('errors', () => {
     [{ counts: { ...good.counts, perMl: [1, Number.NaN, 3] } }, {}, [], 'not_a_number reading.counts.perMl[1]'],
     [{ counts: { ...good.counts, perMl: ['1', 2, 3] } }, {}, [], 'wrong_type reading.counts.perMl[0]'],
     [{ counts: { ...good.counts, perMl: 3 } }, {}, [], 'wrong_type reading.counts.perMl'],
-    [{ ...good, mlPerMin: -1 }, {}, [], 'negative reading.mlPerMin'],
+    [{ ...good, flushedMl: -1 }, {}, [], 'negative reading.flushedMl'],
     [{ ...good, mlPerMin: null }, {}, [], 'wrong_type reading.mlPerMin'],
     [{ ...good, celsius: -300 }, {}, [], 'out_of_range reading.celsius'],
     [{ ...good, mm2PerS: 0 }, {}, [], 'out_of_range reading.mm2PerS'],

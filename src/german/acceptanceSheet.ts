@@ -28,6 +28,7 @@ export const germanAcceptanceSheet: AcceptanceSheetTexts = {
   unknown: 'Wie viele Messungen es waren, ist nicht bekannt: Eine frühere Version der Bibliothek begann den Nachweis.',
   notCounted: 'Nicht gewertet: {number}',
   notCountedInRun: 'Zwischen den nachgewiesenen nicht gewertet: {number}',
+  sameAsLast: 'Davon mit den Zählwerten der vorigen Messung: {number}',
   restarts: 'Neu begonnen, Male: {number}',
   lastRestart: 'Zuletzt neu begonnen {time}. {why}',
   fewParticles: 'Davon mit wenigen Partikeln, nach der oberen Grenze beurteilt: {number}',
@@ -69,6 +70,7 @@ export const germanAcceptanceSheet: AcceptanceSheetTexts = {
     channel_empty: 'ob ein Kanal des Zählers ausgefallen war',
     figure_implausible: 'ob ein Öl den gemessenen Druck, die Temperatur oder Viskosität haben kann',
     flow_unknown: 'ob auf den Volumenstrom Verlass war',
+    volume_stood: 'ob das Öl in den Rohren strömte: Kein Volumenzähler wurde gelesen',
   },
   contradicted:
     'Widersprochen: Eine Messung vom {time} ({zone}), die verspätet kam und aus der Zeit dieses Nachweises ist, ' +

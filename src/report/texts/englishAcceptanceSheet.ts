@@ -28,6 +28,7 @@ export const englishAcceptanceSheetTexts: AcceptanceSheetTexts = {
   unknown: 'How many readings there were is not known: an earlier version of the library began the proof.',
   notCounted: 'Did not count: {number}',
   notCountedInRun: 'Did not count between those shown: {number}',
+  sameAsLast: 'Of these, with the counts of the reading before: {number}',
   restarts: 'Begun anew, times: {number}',
   lastRestart: 'Last begun anew at {time}. {why}',
   fewParticles: 'Of these, few particles, judged by the upper limit: {number}',
@@ -69,6 +70,7 @@ export const englishAcceptanceSheetTexts: AcceptanceSheetTexts = {
     channel_empty: 'whether a channel of the counter had failed',
     figure_implausible: 'whether an oil can have the pressure, temperature or viscosity read',
     flow_unknown: 'whether the flow could be relied on',
+    volume_stood: 'whether the oil in the pipes moved: no volume counter was read',
   },
   contradicted:
     'Contradicted: a reading of {time} ({zone}), which came late and is of the time of this run, shows {code}, worse ' +

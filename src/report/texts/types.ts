@@ -113,6 +113,8 @@ export interface ChartTexts {
     readonly reached: string;
     /** `{reached}`, `{duration}`. */
     readonly lostAgain: string;
+    /** `{outcome}`, `{sizes}`: met as counted by few particles. */
+    readonly unsure: string;
     readonly headSize: string;
     readonly headTarget: string;
     readonly headReached: string;

@@ -78,9 +78,9 @@ const olderThatTell = 3;
  *   counter falls.
  * - A reading that shares more than half of its `measuringSeconds` with the last that counted is no reading of its own:
  *   its time and volume count, it does not. Nor does one that has the counts of the reading before, where chance would
- *   bring them less than every second time (`same_as_last`): one count that was read again. `stuckChance: null` asks for
- *   none of it. Of codes alone no one can
- *   tell: set `leastMs` to the time the counter takes for (`readings` - 1) counts or more.
+ *   bring them less than every second time (`same_as_last`): one count that was read again. `stuckChance: null` asks
+ *   for none of it. Of codes alone no one can tell: set `leastMs` to the time the counter takes for (`readings` - 1)
+ *   counts or more.
  * - Of clean oil few particles are counted, which makes a reading uncertain. Where that is its only fault it counts all
  *   the same if the target is met even at the upper limit of the counting statistics (`codeInterval`, 0.95): for that
  *   the counts must be raw, with their volume. The record says how many counted so. Where the limit does not reach:

@@ -258,7 +258,7 @@ export interface AnyAlarmEvent {
     | 'refused';
   /** The figure compared with the setpoint. */
   readonly value?: number;
-  /** On `raised`, `re_alarmed` and `returned` of an alarm on a change: which way `value` has changed, and within how long. */
+  /** On `raised`, `re_alarmed` and `returned` of an alarm on a change: which way `value` went, and within how long. */
   readonly type?: 'rise' | 'fall';
   readonly withinMs?: number;
   /**

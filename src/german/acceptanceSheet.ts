@@ -77,7 +77,8 @@ export const germanAcceptanceSheet: AcceptanceSheetTexts = {
     'zeigt {code}, schlechter als das Ziel. Diese Seite weist nichts nach; ein neuer Nachweis ist zu beginnen.',
   separately:
     'Der Nachweis gilt für das Öl, das ein Zähler an einer Entnahmestelle sah. Gesondert nachzuweisen ist, wo diese ' +
-    'lag (im Rücklauf, vor dem Spülfilter), dass die Strömung turbulent war und dass jeder Zweig gespült wurde.',
+    'lag (beim Spülen im Rücklauf, vor dem Spülfilter), dass die Strömung turbulent war, dass jeder Zweig gespült ' +
+    'wurde und dass eine Probe nach einem Lauf der Maschine mit ihren eigenen Pumpen ebenso sauber ist.',
   disclaimer:
     'Er stützt die Unterschrift derer, die die Maschine verantworten, und ersetzt sie nicht. Ob die Maschine laufen ' +
     'darf, entscheiden sie.',

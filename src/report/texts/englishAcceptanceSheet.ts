@@ -76,8 +76,9 @@ export const englishAcceptanceSheetTexts: AcceptanceSheetTexts = {
     'Contradicted: a reading of {time} ({zone}), which came late and is of the time of this run, shows {code}, worse ' +
     'than the target. This page proves nothing; a new proof is to begin.',
   separately:
-    'It tells of the oil that one counter saw at one tap. To be shown separately: where the tap was (in the return, ' +
-    'before the flushing filter), that the flow was turbulent, and that every branch was flushed.',
+    'It tells of the oil that one counter saw at one tap. To be shown separately: where the tap was (of a flush in ' +
+    'the return, before the flushing filter), that the flow was turbulent, that every branch was flushed, and that a ' +
+    'sample after a run of the machine with its own pumps is as clean.',
   disclaimer:
     'It supports the signature of those who answer for the machine, and does not replace it. Whether the machine may ' +
     'run is theirs to decide.',

@@ -102,10 +102,10 @@ const olderThatTell = 3;
  * `contradicted`, and the record keeps the first such: then the oil was not shown to meet the target.
  *
  * The record shows that the oil sampled met the target, and no more: turbulence in every branch is to be shown
- * separately (ISO 23309). **The tap lies in the return, before the flushing filter** (common practice; ISO 23309, from
- * memory): behind it the count is smaller by the filtration ratio (ISO 16889), which proves the filter, and dirty pipes
- * are accepted. Whether the machine may run is decided by those who answer for it. The rule of n consecutive readings
- * is common practice; numbers, time and volume are the user's.
+ * separately (ISO 23309). **The tap of a flush lies in the return, before the flushing filter** (common practice; ISO
+ * 23309, from memory): behind it the count is smaller by the filtration ratio (ISO 16889), which proves the filter, and
+ * dirty pipes are accepted. Whether the machine may run is decided by those who answer for it. The rule of n
+ * consecutive readings is common practice; numbers, time and volume are the user's.
  *
  * @throws `not_prepared`; `bad_state` for a state of another configuration or version (see `resumeAcceptance`);
  * `missing_volume` where `leastLitres` is set and the reading has no `litres`; the errors of a reading.

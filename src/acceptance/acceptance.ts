@@ -14,6 +14,7 @@ import { acceptanceReadingRule } from './readingRule.ts';
 import { requireAcceptanceState } from './resume.ts';
 import {
   addedBy,
+  comesAgain,
   courseOf,
   extendRun,
   gapsAfter,
@@ -76,7 +77,10 @@ const olderThatTell = 3;
  * - The run also ends when a `maxGapMs` of the configuration is exceeded between two readings that count, or the volume
  *   counter falls.
  * - A reading that shares more than half of its `measuringSeconds` with the last that counted is no reading of its own:
- *   its time and volume count, it does not.
+ *   its time and volume count, it does not. Nor does one that has the counts of the reading before, where chance would
+ *   bring them less than every second time (`same_as_last`): one count that was read again. `stuckChance: null` asks
+ *   for none of it. Of codes alone no one can tell: set `leastMs` to the time the counter takes for (`readings` - 1)
+ *   counts or more.
  * - Of clean oil few particles are counted, which makes a reading uncertain. Where that is its only fault it counts all
  *   the same if the target is met even at the upper limit of the counting statistics (`codeInterval`, 0.95): for that
  *   the counts must be raw, with their volume. The record says how many counted so. Where the limit does not reach:
@@ -98,10 +102,10 @@ const olderThatTell = 3;
  * `contradicted`, and the record keeps the first such: then the oil was not shown to meet the target.
  *
  * The record shows that the oil sampled met the target, and no more: turbulence in every branch is to be shown
- * separately (ISO 23309). **The tap lies in the return, before the flushing filter** (common practice; ISO 23309, from
- * memory): behind it the count is smaller by the filtration ratio (ISO 16889), which proves the filter, and dirty pipes
- * are accepted. Whether the machine may run is decided by those who answer for it. The rule of n consecutive readings
- * is common practice; numbers, time and volume are the user's.
+ * separately (ISO 23309). **The tap of a flush lies in the return, before the flushing filter** (common practice; ISO
+ * 23309, from memory): behind it the count is smaller by the filtration ratio (ISO 16889), which proves the filter, and
+ * dirty pipes are accepted. Whether the machine may run is decided by those who answer for it. The rule of n
+ * consecutive readings is common practice; numbers, time and volume are the user's.
  *
  * @throws `not_prepared`; `bad_state` for a state of another configuration or version (see `resumeAcceptance`);
  * `missing_volume` where `leastLitres` is set and the reading has no `litres`; the errors of a reading.
@@ -180,7 +184,8 @@ function takeInOrder(prepared: PreparedAcceptance, state: AcceptanceState, readi
     ...(litres === undefined ? {} : { litres }),
   };
   if (judged.why !== null) return { state: notCounted(next), events: [...events, whyNot(reading, judged)] };
-  const taken: Judged = overlaps(next.run, reading) ? { ...judged, why: 'overlapping' } : judged;
+  const again = comesAgain(prepared, state, next, reading) ? 'same_as_last' : null;
+  const taken: Judged = { ...judged, why: overlaps(next.run, reading) ? 'overlapping' : again };
   const extended = extendRun(next.run, reading, litres ?? null, taken, added);
   const run = { ...extended, ...courseOf(state, next, reading) };
   const short = wantingOf(prepared, run);

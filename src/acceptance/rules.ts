@@ -41,6 +41,7 @@ export const notCountedWords = [
   'not_newer',
   'before_worse',
   'overlapping',
+  'same_as_last',
 ] as const;
 
 /** Why time and volume since the reading before are not proved, though a reading counts. */
@@ -103,8 +104,9 @@ export const unprovableRule: ListRule = {
   longest: mostColumns,
 };
 const anyText: Rule = { kind: 'text', shortest: 0 };
-const codes: Rule = { kind: 'word', words: findingCodes };
-const unchecked: Rule = { kind: 'list', of: codes, shortest: 0, longest: findingCodes.length };
+const checkWords: readonly string[] = [...findingCodes, 'volume_stood'];
+const checks: Rule = { kind: 'word', words: checkWords };
+const unchecked: Rule = { kind: 'list', of: checks, shortest: 0, longest: checkWords.length };
 const margins: Rule = {
   kind: 'list',
   of: { kind: 'object', members: { column: text, classes: { kind: 'number', whole: true, least: -1e6, most: 1e6 } } },
@@ -121,6 +123,7 @@ const runRule: ObjectRule = {
     withoutCounts: { ...countRule, optional: true },
     withoutVolume: { ...countRule, optional: true },
     notCounted: { ...countRule, optional: true },
+    sameAsLast: { ...countRule, optional: true },
     from: timeRule,
     to: timeRule,
     ms: countRule,

@@ -4,8 +4,8 @@
  */
 import type { TargetOutcome } from '../codes/index.ts';
 import { addDecimals, subtractDecimals } from '../numeric/decimal.ts';
+import { repeatChances } from '../reading/assess/repeatChance.ts';
 import { particlesCounted } from '../reading/counted.ts';
-import type { FindingCode } from '../reading/index.ts';
 import { isEmpty } from '../reading/remembered/level.ts';
 import { minute } from '../state/timeSteps.ts';
 import { type Judged, ofTheRow } from './judge.ts';
@@ -156,7 +156,8 @@ export function extendRun(
 ): AcceptanceRun {
   const { margins } = judged;
   const { time } = reading;
-  const unchecked = judged.unchecked.filter((code) => ofTheRow.indexOf(code) < 0);
+  const checks: AcceptanceRun['unchecked'] = judged.unchecked.filter((code) => ofTheRow.indexOf(code) < 0);
+  const unchecked = reading.litres === undefined ? checks.concat('volume_stood') : checks;
   const few = judged.fewParticles ? 1 : 0;
   if (run === undefined) {
     const begun = { readings: 1, fewParticles: few, ...uncounted(reading), from: time, to: time, ms: 0, litres: 0 };
@@ -174,6 +175,7 @@ export function extendRun(
     readings: run.readings + (isCounted ? 1 : 0),
     fewParticles: run.fewParticles + (isCounted ? few : 0),
     ...(isCounted ? uncounted(reading, run) : {}),
+    ...(judged.why === 'same_as_last' ? { sameAsLast: (run.sameAsLast ?? 0) + 1 } : {}),
     to: time,
     ms: run.ms + added.ms,
     // the sum of many doubles may come out above what the counter shows
@@ -197,20 +199,43 @@ function uncounted(
   return particlesCounted(reading, reading.counts) === null ? { withoutVolume: withoutVolume + 1 } : {};
 }
 
-function union(codes: readonly FindingCode[], more: readonly FindingCode[]): readonly FindingCode[] {
+function union(codes: AcceptanceRun['unchecked'], more: AcceptanceRun['unchecked']): AcceptanceRun['unchecked'] {
   return codes.concat(more.filter((code) => codes.indexOf(code) < 0));
 }
 
 /** Whether the counts of the run have changed, with one reading more; a code alone says nothing of it. */
 export function courseOf(
-  { repeats: before }: AcceptanceState,
-  { run, repeats: after }: AcceptanceState,
+  before: AcceptanceState,
+  after: AcceptanceState,
   { counts }: AcceptanceReading,
 ): Pick<AcceptanceRun, 'counts'> {
   if (counts === undefined) return {};
-  if (run?.counts === undefined) return { counts: 'equal' };
-  const isSame = before?.perMl === after?.perMl && before?.sizes === after?.sizes;
-  return { counts: isSame ? run.counts : 'changed' };
+  const { counts: course } = after.run ?? {};
+  return { counts: course === undefined || areSame(before, after) ? (course ?? 'equal') : 'changed' };
+}
+
+/** Whether the last counts are those of before. */
+function areSame({ repeats: before }: AcceptanceState, { repeats: after }: AcceptanceState): boolean {
+  return before?.perMl === after?.perMl && before?.sizes === after?.sizes;
+}
+
+/** Where chance brings the same counts so often, they may have been counted anew (our choice). */
+const mostOften = 1 / 2;
+
+/**
+ * Whether the counts within a run are those of the reading before, and by chance would be so in less than half of the
+ * readings: one count read again is no reading of its own. Sound ones that are taken for it cost at most as many.
+ */
+export function comesAgain(
+  { limits }: PreparedAcceptance,
+  before: AcceptanceState,
+  after: AcceptanceState,
+  reading: AcceptanceReading,
+): boolean {
+  const { counts } = reading;
+  if (after.run === undefined || counts === undefined || limits.stuckChance === null) return false;
+  if (!areSame(before, after)) return false;
+  return repeatChances(reading, counts).reduce((product, chance) => product * chance, 1) < mostOften;
 }
 
 /** Whether all counts of the run are equal, and too few to tell whether they are stuck. */

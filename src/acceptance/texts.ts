@@ -88,6 +88,7 @@ export const englishAcceptanceTexts: AcceptanceTexts = {
       'If the clock of the counter was set back, begin a new proof, or tell with each reading when it came in ' +
       '(receivedAt).',
     overlapping: 'Not counted as one more: it shares most of its counting time with the last.',
+    same_as_last: 'Not counted as one more: its counts are those of the reading before, as of one count read again.',
   },
   wanting: {
     sentence: 'Still to be shown: {parts}.',

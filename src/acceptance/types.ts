@@ -99,6 +99,8 @@ export interface AcceptanceRun {
   readonly withoutVolume?: number;
   /** How many readings handed in since it began did not count. Left out where each did. */
   readonly notCounted?: number;
+  /** How many of these had the counts of the reading before. Left out where none had. */
+  readonly sameAsLast?: number;
   readonly from: number;
   readonly to: number;
   /**
@@ -129,8 +131,11 @@ export interface AcceptanceRun {
    * limit.
    */
   readonly margins: readonly { readonly column: string; readonly classes: number }[];
-  /** What was not looked at in one of them or more, since the reading lacks the figure or the limits do not ask. */
-  readonly unchecked: readonly FindingCode[];
+  /**
+   * What was not looked at in one of them or more, since the reading lacks the figure or the limits do not ask.
+   * `volume_stood`: without `litres` nothing shows that the oil flushed moves.
+   */
+  readonly unchecked: readonly (FindingCode | 'volume_stood')[];
 }
 
 /** Why a run ended before it proved anything. */
@@ -249,7 +254,7 @@ export interface AcceptanceEvent {
    * not even one that counts none of their particles, and what volume could.
    */
   readonly unprovable?: readonly AcceptanceVolume[];
-  /** On `counted`, and on `not_counted` for `overlapping`: what is still wanting. */
+  /** On `counted`, and on `not_counted` for `overlapping` and `same_as_last`: what is still wanting. */
   readonly wanting?: AcceptanceWanting;
   /** On the same and `accepted`: why time or volume since the reading before is not proved. */
   readonly unproved?: (typeof unprovedWords)[number];

@@ -61,7 +61,13 @@ export function announce(
     if (standing) event.state = nameOfStanding(draft);
     if (draft.value !== null) event.value = draft.value;
     if (on) addDetails(plan, draft, event);
-    else if (draft.latched) event.latched = true;
+    else {
+      if (draft.latched) event.latched = true;
+      if (draft.value !== null && addChange(plan, event)) {
+        event.setpoint = plan.details.setpoint;
+        if (plan.details.figure !== undefined) event.figure = plan.details.figure;
+      }
+    }
   }
   if (what === 'stale' && on && draft.heard !== null) event.since = draft.heard;
   if ((what === 'stale' || what === 'bad') && plan.details.figure !== undefined) event.figure = plan.details.figure;
@@ -69,16 +75,22 @@ export function announce(
 }
 
 /** What someone needs to act on: the setpoint, how soon, which figure, the code of the reading, what to do. */
-export function addDetails({ details, type, withinMs }: AlarmPlan, draft: Draft, event: Writable<AnyAlarmEvent>): void {
-  if (isRateOfChange(type)) {
-    event.type = type;
-    event.withinMs = withinMs;
-  }
+export function addDetails(plan: AlarmPlan, draft: Draft, event: Writable<AnyAlarmEvent>): void {
+  const { details } = plan;
+  addChange(plan, event);
   event.setpoint = details.setpoint;
   event.priority = details.priority;
   if (details.figure !== undefined) event.figure = details.figure;
   if (draft.code !== null) event.code = draft.code;
   if (details.note !== undefined) event.note = details.note;
+}
+
+/** Which way an alarm on a change looks, and how far back; whether it is one. */
+function addChange({ type, withinMs }: AlarmPlan, event: Writable<AnyAlarmEvent>): boolean {
+  if (!isRateOfChange(type)) return false;
+  event.type = type;
+  event.withinMs = withinMs;
+  return true;
 }
 
 const words = {

@@ -258,10 +258,13 @@ export interface AnyAlarmEvent {
     | 'refused';
   /** The figure compared with the setpoint. */
   readonly value?: number;
-  /** On `raised` and `re_alarmed` of an alarm on a change: which way `value` has changed, and within how long. */
+  /** On `raised`, `re_alarmed` and `returned` of an alarm on a change: which way `value` went, and within how long. */
   readonly type?: 'rise' | 'fall';
   readonly withinMs?: number;
-  /** On `raised` and `re_alarmed`: the setpoint, a code where the alarm is on a code, and how soon to act. */
+  /**
+   * On `raised` and `re_alarmed`: the setpoint, a code where the alarm is on a code, and how soon to act. The setpoint
+   * also on `returned` of an alarm on a change.
+   */
   readonly setpoint?: number | string;
   readonly priority?: AlarmPriority;
   /** Of an alarm of a monitor: which figure, in words; and the code of the reading, where the alarm is on a code. */

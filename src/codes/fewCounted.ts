@@ -1,7 +1,7 @@
 /** What chance leaves open where few particles were counted. */
 import type { CumulativeCounts } from '../counts/types.ts';
 import { classOfPerMl } from './classIndex.ts';
-import { countedIn, placeAround } from './columnCount.ts';
+import { countedIn, type Ends, placeAround } from './columnCount.ts';
 import type { ClassColumn, ClassTable, CodeMark } from './types.ts';
 
 /**
@@ -36,6 +36,13 @@ function particlesIn(table: ClassTable, column: number, counts: CumulativeCounts
   if (counted === undefined) return undefined;
   const place = placeAround(table, table.columns[column] as ClassColumn, counts);
   return place === null ? undefined : countedIn(counted, place);
+}
+
+/** Whether few particles may have stood for more than so many per mL. */
+export function mayExceed(counts: CumulativeCounts, ends: Ends, upTo: number): boolean {
+  const counted = counts.counted === undefined ? undefined : countedIn(counts.counted, ends);
+  const upper = limitOf(upperLimits, counted, counts);
+  return upper !== null && upper > upTo;
 }
 
 /** Per mL a limit of few particles; null of many, and where nothing is known of chance. */

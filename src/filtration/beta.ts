@@ -67,7 +67,8 @@ export interface FiltrationRatio {
   readonly beta: number | null;
   /**
    * The limits of the ratio at 95 % by the particles counted, as `countsDiffer` has them; `high` is null where there is
-   * none. Left out where not both counts are raw.
+   * none. Left out where not both counts are raw. They are of chance alone: two counters, or two moments, that scatter
+   * by 5 % put `low` above the truth in up to a third of the pairs.
    */
   readonly low?: number;
   readonly high?: number | null;
@@ -77,10 +78,10 @@ export interface FiltrationRatio {
  * The filtration ratio from counts before and behind a filter, at each size that both have.
  *
  * Both must be of the same sizing and taken together. A size of which no particle was counted on either side is left
- * out: nothing tells how the filter does there, and a counter that is dead counts none. A ratio is no surer than
- * the smaller of the two counts: of raw counts, up to 1e9 particles, it has `low` and `high`. Go by `low` where a
- * filter is to be trusted. Sources: ISO 16889:2008, filtration ratio; C. Clopper and E. Pearson, Biometrika 26 (1934)
- * 404.
+ * out: nothing tells how the filter does there, and a counter that is dead counts none. A ratio is no surer than the
+ * smaller of the two counts: of raw counts, up to 1e9 particles, it has `low` and `high`. Go by `low` where a filter is
+ * to be trusted, of one counter for both and of several pairs. Sources: ISO 16889:2008, filtration ratio; C. Clopper
+ * and E. Pearson, Biometrika 26 (1934) 404.
  *
  * @throws `sizing_not_convertible` where the sizings differ; `missing_size` where no size is common; `out_of_range` for
  * a count downstream above 0 and below 1e-60.

@@ -1,5 +1,6 @@
 /** When a tank is as clean as a code asks: every size has its own pace, and the slowest decides. */
 import { requireFilledArray, requireObject, requirePositive } from '../checks.ts';
+import { mayExceed } from '../codes/fewCounted.ts';
 import type { CountBand, CountBands } from '../codes/index.ts';
 import { perMlBetween } from '../counts/differential.ts';
 import { requireUpperEnd } from '../counts/ranges.ts';
@@ -35,6 +36,11 @@ export interface TimeToCode {
   readonly heldUntil: number | null;
   /** The size that decides: the last to arrive, or one that prevents it. Null where all are there from the start. */
   readonly slowestSize: number | null;
+  /**
+   * Sizes within their limit from the start as counted, perhaps not in truth: fewer than 20 particles were counted, and
+   * their upper limit at 95 % is beyond it, as `meets` has it. Counts per mL without a volume say nothing of chance.
+   */
+  readonly uncertain: readonly number[];
   readonly sizes: readonly SizeOnTheWay[];
 }
 
@@ -43,7 +49,8 @@ export interface TimeToCode {
  * cleaner than asked is as good, so only the upper limits count.
  *
  * Assumptions as for `cleanUp`, and one filtration ratio and ingression for each size: reality takes longer. Take a
- * sample before the machine runs; it decides, not this. Sources: as `timeToReach`, size by size.
+ * sample before the machine runs; it decides, not this. `minutes: 0` of few particles is not sure: see `uncertain`, and
+ * count more oil. Sources: as `timeToReach`, size by size.
  *
  * The particles between two sizes, which a class per range counts (NAS 1638, AS4059 Table 1), may rise on the way, as
  * the smaller ones go slower than the larger: a limit kept at first may be left and kept again. Then the last time that
@@ -72,6 +79,7 @@ export function timeToReachCode(tank: TankBySize, target: CountBands): TimeToCod
   if (target.sizing !== tank.counts.sizing)
     throw motescaleError('sizing_not_convertible', 'target.sizing', target.sizing, `'${tank.counts.sizing}'`);
   const ways: Way[] = [];
+  const uncertain: number[] = [];
   target.bands.forEach((band, i) => {
     const upTo = requireUpperLimit(band, `target.bands[${i}]`);
     if (upTo === null) return;
@@ -84,12 +92,13 @@ export function timeToReachCode(tank: TankBySize, target: CountBands): TimeToCod
         ? stretchesWithin(lower, upTo)
         : stretchesBetween(lower, tanks[end] as Required<Tank>, upTo, perMlBetween(tank.counts, place, end));
     ways.push({ size: from, to, upTo, stretches });
+    if (stretches[0]?.from === 0 && mayExceed(tank.counts, { from: place, to: end }, upTo)) uncertain.push(from);
   });
   const sizes = ways.map(({ size, to, upTo, stretches }) => {
     const { from, until } = lastOf(stretches);
     return { size, ...(to !== null && { to }), upTo, minutes: from, heldUntil: until };
   });
-  return { ...togetherOf(ways), sizes };
+  return { ...togetherOf(ways), uncertain, sizes };
 }
 
 /** A size or a range with its limit, and when it keeps it. */
@@ -108,7 +117,7 @@ function placeOf({ counts: { sizes } }: TankBySize, size: number): number {
 }
 
 /** The last stretch in which all keep their limits, and the size that decides it. */
-function togetherOf(ways: readonly Way[]): Omit<TimeToCode, 'sizes'> {
+function togetherOf(ways: readonly Way[]): Omit<TimeToCode, 'sizes' | 'uncertain'> {
   let both: readonly Stretch[] = [{ from: 0, until: null }];
   for (const { stretches } of ways) both = common(both, stretches);
   const { from, until } = lastOf(both);

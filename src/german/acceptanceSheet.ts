@@ -28,6 +28,7 @@ export const germanAcceptanceSheet: AcceptanceSheetTexts = {
   unknown: 'Wie viele Messungen es waren, ist nicht bekannt: Eine frühere Version der Bibliothek begann den Nachweis.',
   notCounted: 'Nicht gewertet: {number}',
   notCountedInRun: 'Zwischen den nachgewiesenen nicht gewertet: {number}',
+  sameAsLast: 'Davon mit den Zählwerten der vorigen Messung: {number}',
   restarts: 'Neu begonnen, Male: {number}',
   lastRestart: 'Zuletzt neu begonnen {time}. {why}',
   fewParticles: 'Davon mit wenigen Partikeln, nach der oberen Grenze beurteilt: {number}',
@@ -69,13 +70,15 @@ export const germanAcceptanceSheet: AcceptanceSheetTexts = {
     channel_empty: 'ob ein Kanal des Zählers ausgefallen war',
     figure_implausible: 'ob ein Öl den gemessenen Druck, die Temperatur oder Viskosität haben kann',
     flow_unknown: 'ob auf den Volumenstrom Verlass war',
+    volume_stood: 'ob das Öl in den Rohren strömte: Kein Volumenzähler wurde gelesen',
   },
   contradicted:
     'Widersprochen: Eine Messung vom {time} ({zone}), die verspätet kam und aus der Zeit dieses Nachweises ist, ' +
     'zeigt {code}, schlechter als das Ziel. Diese Seite weist nichts nach; ein neuer Nachweis ist zu beginnen.',
   separately:
     'Der Nachweis gilt für das Öl, das ein Zähler an einer Entnahmestelle sah. Gesondert nachzuweisen ist, wo diese ' +
-    'lag (im Rücklauf, vor dem Spülfilter), dass die Strömung turbulent war und dass jeder Zweig gespült wurde.',
+    'lag (beim Spülen im Rücklauf, vor dem Spülfilter), dass die Strömung turbulent war, dass jeder Zweig gespült ' +
+    'wurde und dass eine Probe nach einem Lauf der Maschine mit ihren eigenen Pumpen ebenso sauber ist.',
   disclaimer:
     'Er stützt die Unterschrift derer, die die Maschine verantworten, und ersetzt sie nicht. Ob die Maschine laufen ' +
     'darf, entscheiden sie.',

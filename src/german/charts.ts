@@ -87,6 +87,7 @@ export const germanCharts: ChartTexts = {
     metFromStart: 'von Anfang an eingehalten',
     reached: 'erreicht nach {duration}',
     lostAgain: '{reached}, nach {duration} wieder überschritten',
+    unsure: '{outcome}; bei {sizes} zu wenige Partikel, um sicher zu sein',
     headSize: 'Größe',
     headTarget: 'Ziel',
     headReached: 'erreicht nach',

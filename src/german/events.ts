@@ -207,6 +207,18 @@ export const germanEvents: EventTexts = {
     rise: '{figure}: Anstieg um {value} innerhalb von {within}, Grenzwert {setpoint}.',
     fall: '{figure}: Abfall um {value} innerhalb von {within}, Grenzwert {setpoint}.',
   },
+  settled: {
+    rise: {
+      subject: '{alarm}: kein weiterer Anstieg',
+      sentence:
+        'Noch kann der Wert so hoch sein. {figure}: Anstieg um {value} innerhalb von {within}, Grenzwert {setpoint}.',
+    },
+    fall: {
+      subject: '{alarm}: kein weiterer Abfall',
+      sentence:
+        'Noch kann der Wert so tief sein. {figure}: Abfall um {value} innerhalb von {within}, Grenzwert {setpoint}.',
+    },
+  },
   percentagePoints: { one: '{number} Prozentpunkt', more: '{number} Prozentpunkte' },
   sides: { beyond: 'überschritten', below: 'unterschritten' },
   figures: {

@@ -99,6 +99,9 @@ export const germanAcceptance: AcceptanceTexts = {
       'kommen. Wurde die Uhr des Zählers zurückgestellt: einen neuen Nachweis beginnen, oder mit jeder Messung ' +
       'übergeben, wann sie eintraf (receivedAt).',
     overlapping: 'Nicht als weitere gewertet: Ihre Zählzeit deckt sich größtenteils mit der letzten.',
+    same_as_last:
+      'Nicht als weitere gewertet: Ihre Zählwerte sind die der vorigen Messung, wie bei einer Zählung, die noch ' +
+      'einmal ausgelesen wurde.',
   },
   wanting: {
     sentence: 'Noch nachzuweisen: {parts}.',

@@ -218,15 +218,17 @@ function spanFor(
   return spanOf([...counts.map((count) => Math.max(count, floor)), ...least], []);
 }
 
-function outcomeText({ minutes, heldUntil, slowestSize, sizes }: TimeToCode, sizing: Sizing, texts: Texts): string {
-  const { never, metFromStart, reached, lostAgain } = texts.charts.cleanUp;
-  if (minutes === null) {
-    const slowest = sizes.filter(({ size }) => size === slowestSize);
-    return fill(never, { size: slowest.map((range) => rangeText(rangeOf(range), sizing, texts)).join('') });
-  }
-  const met = minutes === 0 ? metFromStart : fill(reached, { duration: durationText(minutes, texts) });
-  if (heldUntil === null) return met;
-  return fill(lostAgain, { reached: met, duration: durationText(heldUntil, texts, 'down') });
+function outcomeText(time: TimeToCode, sizing: Sizing, texts: Texts): string {
+  const { minutes, heldUntil, slowestSize, uncertain, sizes } = time;
+  const { never, metFromStart, reached, lostAgain, unsure } = texts.charts.cleanUp;
+  const named = (asked: (size: number) => boolean) =>
+    sizes.filter(({ size }) => asked(size)).map((range) => rangeText(rangeOf(range), sizing, texts));
+  let outcome = minutes === 0 ? metFromStart : fill(reached, { duration: durationText(minutes ?? 0, texts) });
+  if (minutes === null) outcome = fill(never, { size: named((size) => size === slowestSize).join('') });
+  else if (heldUntil !== null)
+    outcome = fill(lostAgain, { reached: outcome, duration: durationText(heldUntil, texts, 'down') });
+  const few = named((size) => uncertain.indexOf(size) >= 0);
+  return few.length === 0 ? outcome : fill(unsure, { outcome, sizes: few.join(', ') });
 }
 
 function checkMeasured(measured: readonly CleanUpPoint[], minutes: number, sizing: Sizing): readonly CleanUpPoint[] {

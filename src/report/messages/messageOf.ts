@@ -114,8 +114,7 @@ export function messageOf(
   const offset = offsetAt(options);
   const told = event as unknown as AnyEvent;
   const template = templateOf(told, words);
-  const change = changeOf(told);
-  const sentences = [template.subject, change === null ? template.sentence : words.events.changes[change]] as const;
+  const sentences = [template.subject, sentenceOf(told, template, words)] as const;
   const offsets = [event.time, ...timesTold(sentences.join(' '), told)].filter(isTime).map((time) => offset(time));
   const zoned = haveSeveral(offsets);
   const at = (time: unknown) => (isTime(time) ? momentText(time, offset(time), zoned) : words.events.unknownTime);
@@ -158,9 +157,19 @@ function timesTold(template: string, event: AnyEvent): unknown[] {
   return moments.filter((name) => template.indexOf(`{${name}}`) >= 0).map((name) => event[name]);
 }
 
+/** The sentence of an alarm on a change is of that change. */
+function sentenceOf(event: AnyEvent, template: EventText, { events }: Texts): string {
+  const change = changeOf(event);
+  if (change === null) return template.sentence;
+  return event.event === 'returned' ? events.settled[change].sentence : events.changes[change];
+}
+
 /** The words of an event that means two things. */
-function templateOf({ event, latched, kind, since, from, to }: AnyEvent, { events }: Texts): EventText {
+function templateOf(told: AnyEvent, { events }: Texts): EventText {
+  const { event, latched, kind, since, from, to } = told;
   if (event === 'returned' && latched === true) return events.latched;
+  const change = changeOf(told);
+  if (event === 'returned' && change !== null) return events.settled[change];
   if (event === 'unsuppressed' && since !== undefined) return events.unsaid;
   // one of before has a date here that is none
   if (event === 'change_found' && (kind === 'slow' || kind === 'drift')) return events.crept;

@@ -180,6 +180,7 @@ function triesLines(record: AcceptanceRecord, texts: Texts, at: At): string[][] 
   const add = (template: string, number: number) => lines.push(line(template, { number: whole(number, texts) }));
   add(said.notCounted, notCounted);
   if (!unknown) add(said.notCountedInRun, run.notCounted ?? 0);
+  if (run.sameAsLast !== undefined) add(said.sameAsLast, run.sameAsLast);
   add(said.restarts, restarts);
   if (lastRestart !== null) {
     const why = fill(texts.acceptance.restarted[lastRestart.why], { text: codeIn(lastRestart.text ?? '-', texts) });

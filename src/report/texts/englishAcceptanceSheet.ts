@@ -28,6 +28,7 @@ export const englishAcceptanceSheetTexts: AcceptanceSheetTexts = {
   unknown: 'How many readings there were is not known: an earlier version of the library began the proof.',
   notCounted: 'Did not count: {number}',
   notCountedInRun: 'Did not count between those shown: {number}',
+  sameAsLast: 'Of these, with the counts of the reading before: {number}',
   restarts: 'Begun anew, times: {number}',
   lastRestart: 'Last begun anew at {time}. {why}',
   fewParticles: 'Of these, few particles, judged by the upper limit: {number}',
@@ -69,13 +70,15 @@ export const englishAcceptanceSheetTexts: AcceptanceSheetTexts = {
     channel_empty: 'whether a channel of the counter had failed',
     figure_implausible: 'whether an oil can have the pressure, temperature or viscosity read',
     flow_unknown: 'whether the flow could be relied on',
+    volume_stood: 'whether the oil in the pipes moved: no volume counter was read',
   },
   contradicted:
     'Contradicted: a reading of {time} ({zone}), which came late and is of the time of this run, shows {code}, worse ' +
     'than the target. This page proves nothing; a new proof is to begin.',
   separately:
-    'It tells of the oil that one counter saw at one tap. To be shown separately: where the tap was (in the return, ' +
-    'before the flushing filter), that the flow was turbulent, and that every branch was flushed.',
+    'It tells of the oil that one counter saw at one tap. To be shown separately: where the tap was (of a flush in ' +
+    'the return, before the flushing filter), that the flow was turbulent, that every branch was flushed, and that a ' +
+    'sample after a run of the machine with its own pumps is as clean.',
   disclaimer:
     'It supports the signature of those who answer for the machine, and does not replace it. Whether the machine may ' +
     'run is theirs to decide.',

@@ -87,6 +87,7 @@ export const englishChartTexts: ChartTexts = {
     metFromStart: 'met from the start',
     reached: 'reached after {duration}',
     lostAgain: '{reached}, lost again after {duration}',
+    unsure: '{outcome}; too few particles to be sure at {sizes}',
     headSize: 'size',
     headTarget: 'target',
     headReached: 'reached after',

@@ -187,6 +187,18 @@ export const englishEventTexts: EventTexts = {
     rise: '{figure} has risen by {value} within {within}; the setpoint is {setpoint}.',
     fall: '{figure} has fallen by {value} within {within}; the setpoint is {setpoint}.',
   },
+  settled: {
+    rise: {
+      subject: '{alarm}: no further rise',
+      sentence:
+        'It may still stand so high. {figure} has risen by {value} within {within}; the setpoint is {setpoint}.',
+    },
+    fall: {
+      subject: '{alarm}: no further fall',
+      sentence:
+        'It may still stand so low. {figure} has fallen by {value} within {within}; the setpoint is {setpoint}.',
+    },
+  },
   percentagePoints: { one: '{number} percentage point', more: '{number} percentage points' },
   sides: { beyond: 'beyond', below: 'below' },
   figures: {

@@ -60,6 +60,8 @@ export interface EventTexts {
   readonly directions: { readonly up: string; readonly down: string };
   /** The sentence of an alarm on a change that is raised or still stands. */
   readonly changes: { readonly rise: string; readonly fall: string };
+  /** Of one that has returned, since what changed lies further back than it looks: the figure may stand as it was. */
+  readonly settled: { readonly rise: EventText; readonly fall: EventText };
   /** By how much a percentage has changed: `{number}`. */
   readonly percentagePoints: { readonly one: string; readonly more: string };
   /** `{side}`: where the value of an alarm raised lies, seen from its setpoint. */

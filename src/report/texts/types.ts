@@ -2,9 +2,9 @@
  * Every word that a person reads, as one table per language: templates with named places in braces. English is
  * `englishTexts`; another language is another object of this type, and one that lacks a text does not compile.
  */
-import type { AcceptanceTexts } from '../../acceptance/index.ts';
+import type { AcceptanceRun, AcceptanceTexts } from '../../acceptance/index.ts';
 import type { ErrorCode } from '../../errors.ts';
-import type { FigureName, FindingCode, FindingTexts, Quality } from '../../reading/index.ts';
+import type { FigureName, FindingTexts, Quality } from '../../reading/index.ts';
 import type { FlowControlTexts } from '../../sampling/index.ts';
 import type { englishExpectedTexts } from './englishExpected.ts';
 import type { EventTexts } from './eventTypes.ts';
@@ -113,6 +113,8 @@ export interface ChartTexts {
     readonly reached: string;
     /** `{reached}`, `{duration}`. */
     readonly lostAgain: string;
+    /** `{outcome}`, `{sizes}`: met as counted by few particles. */
+    readonly unsure: string;
     readonly headSize: string;
     readonly headTarget: string;
     readonly headReached: string;
@@ -368,6 +370,7 @@ export interface AcceptanceSheetTexts {
   /** `{number}`. */
   readonly notCounted: string;
   readonly notCountedInRun: string;
+  readonly sameAsLast: string;
   readonly restarts: string;
   /** `{time}`, and `{why}`: a sentence. */
   readonly lastRestart: string;
@@ -376,7 +379,7 @@ export interface AcceptanceSheetTexts {
   readonly withoutCounts: string;
   readonly withoutVolume: string;
   /** What each check looks for, where it could not be made. */
-  readonly checks: Readonly<Record<FindingCode, string>>;
+  readonly checks: Readonly<Record<AcceptanceRun['unchecked'][number], string>>;
   readonly contradicted: string;
   readonly separately: string;
   readonly disclaimer: string;

@@ -4,6 +4,7 @@ import {
   type AcceptanceConfig,
   type AcceptanceEvent,
   type AcceptanceReading,
+  type AcceptanceRecord,
   type AcceptanceState,
   acceptanceText,
   acceptanceWanting,
@@ -15,6 +16,7 @@ import {
 import { iso4406 } from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { germanTexts } from '../../../src/german/index.ts';
+import { acceptanceSheetText } from '../../../src/report/index.ts';
 
 const minute = 60000;
 const day = 1440 * minute;
@@ -201,7 +203,7 @@ describe('a clock that is set, or a pause, among the first readings', () => {
 
 describe('counts that are all equal', () => {
   const frozen = (n: number) =>
-    series(n, (i) => clean(10 * i, 0, { counts: cumulativeCounts({ 4: 523, 6: 121, 14: 17 }) }));
+    series(n, (i) => clean(10 * i, 0, { counts: cumulativeCounts({ 4: 600, 6: 120, 14: 17 }) }));
   const three = { ...target, readings: 3 };
 
   test('prove nothing until they change or are told as stuck', () => {
@@ -252,6 +254,41 @@ describe('counts that are all equal', () => {
       series(3, (i) => clean(i, i)),
     ).events[2] as AcceptanceEvent;
     expect(acceptanceText(counts)).toBe('The target is shown to be met; the last reading: 16/14/11.');
+  });
+});
+
+describe('one count read again', () => {
+  const twice = (n: number) => series(2 * n, (i) => clean(5 * i, Math.floor(i / 2), { litres: 50 * i }));
+
+  test('is one reading: its time and volume count, and event, record and page tell it', () => {
+    const { told, events, state } = run({ ...target, leastMs: 45 * minute, leastLitres: 450 }, twice(5));
+    const [first, again] = ['counted', 'same_as_last'];
+    expect(told).toEqual([first, again, first, again, first, again, first, again, first, 'accepted']);
+    expect(acceptanceText(events[1] as AcceptanceEvent)).toMatch(
+      /counts are those of the reading before.* 4 readings, 40 min, 400 L\.$/,
+    );
+    expect(acceptanceText(events[1] as AcceptanceEvent, germanTexts)).toMatch(/noch einmal ausgelesen/);
+    expect(state.accepted?.run).toMatchObject({
+      readings: 5,
+      sameAsLast: 5,
+      notCounted: 4,
+      ms: 45 * minute,
+      litres: 450,
+    });
+    const page = acceptanceSheetText(state.accepted as AcceptanceRecord);
+    expect(page).toContain('Of these, with the counts of the reading before: 5');
+    expect(run(target, twice(4)).state.accepted).toBeUndefined();
+  });
+
+  test('within a measurement that goes on, and after a reading that did not count', () => {
+    const within = twice(5).map((one, i) => ({ ...one, time: 40000 * i, measuringSeconds: 60 }));
+    expect(run(target, within).state.accepted).toMatchObject({ readings: 9, run: { readings: 5 } });
+    const doubted = series(3, (i) =>
+      clean(10 * i, i > 0 ? 1 : 0, i === 1 ? { qualities: { counts: 'uncertain' as const } } : {}),
+    );
+    expect(run(target, doubted).told).toEqual(['counted', 'uncertain', 'same_as_last']);
+    // the first of a run counts, whatever came before
+    expect(run(target, doubted.slice(1)).told).toEqual(['uncertain', 'counted']);
   });
 });
 

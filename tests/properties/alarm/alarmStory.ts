@@ -159,10 +159,12 @@ export function tellAlarm(config: AlarmConfig, inputs: readonly AlarmInput[]): S
   const tell = (at: Moment, event: Fact['event'], always = false): void => {
     facts.push({ at, event, always });
   };
+  const change =
+    config.type === 'rise' || config.type === 'fall' ? { type: config.type, withinMs: config.withinMs as number } : {};
+  // of a change that has passed the figure may stand as it was: its return tells the setpoint too
+  const settled = 'type' in change ? { ...change, setpoint: config.setpoint } : {};
   const details = {
-    ...(config.type === 'rise' || config.type === 'fall'
-      ? { type: config.type, withinMs: config.withinMs as number }
-      : {}),
+    ...change,
     setpoint: config.setpoint,
     priority: config.priority ?? 'medium',
     ...(config.note === undefined ? {} : { note: config.note }),
@@ -183,7 +185,9 @@ export function tellAlarm(config: AlarmConfig, inputs: readonly AlarmInput[]): S
   for (const { up, at, good } of crossings) {
     tell(
       at,
-      up ? { event: 'raised', value: good.shown, ...details } : { event: 'returned', value: good.shown, ...mark },
+      up
+        ? { event: 'raised', value: good.shown, ...details }
+        : { event: 'returned', value: good.shown, ...mark, ...settled },
     );
   }
   tellReAlarms(figure, silences, (at, count) =>
@@ -274,7 +278,8 @@ export function tellAlarm(config: AlarmConfig, inputs: readonly AlarmInput[]): S
     stands(1, bad, { event: 'signal_bad' }, { event: 'signal_good' });
     stands(2, stale, { event: 'signal_stale', since: since?.since ?? 0 }, { event: 'signal_restored' });
     const state = nameAt(to);
-    const returned = { event: 'returned', state, ...value, ...(latched(to) ? mark : {}) } as const;
+    const back = { ...value, ...('value' in value ? settled : {}), ...(latched(to) ? mark : {}) };
+    const returned = { event: 'returned', state, ...back } as const;
     const waits = { alsoBoth: latched(to), alsoEnded: unacknowledged(to) };
     stands(3, active, { event: 'raised', state, ...value, ...details }, returned, waits);
     stands(4, chattering, { event: 'chattering' }, { event: 'chattering_ended' });

@@ -260,6 +260,7 @@ describe('the boundary between minutes and never', () => {
       minutes: 0,
       heldUntil: null,
       slowestSize: null,
+      uncertain: [],
       sizes: [{ size: 4, upTo: 1300, minutes: 0, heldUntil: null }],
     });
   });

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { classify, guaranteeingCode, iso4406, limitsOf, nas1638 } from '../../../src/codes/index.ts';
+import { classify, guaranteeingCode, iso4406, limitsOf, meets, nas1638 } from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import {
   betaOfEfficiency,
@@ -117,6 +117,27 @@ describe('time to reach a code', () => {
       [14, 80],
     ]);
     expect(time.heldUntil).toBeNull();
+  });
+
+  test('few particles that keep a limit only as counted are told, by the upper limit of their count', () => {
+    const unsure = (four: number, six: number, fourteen: number, more: object, code = '13/8/5') => {
+      const few = cumulativeCounts({ 4: four, 6: six, 14: fourteen }, more);
+      return timeToReachCode({ ...tank, counts: few }, limitsOf(iso4406, code));
+    };
+    expect(unsure(30, 0, 0, { volumeMl: 1 })).toMatchObject({ minutes: 0, uncertain: [6, 14] });
+    // of none the upper limit is 3.69 particles: against 2.5 and 0.32 per mL it takes 1.5 and 11.6 mL (Garwood 1936)
+    expect(unsure(30, 0, 0, { volumeMl: 2 }).uncertain).toEqual([14]);
+    expect(unsure(30, 0, 0, { volumeMl: 2, dilution: 2 }).uncertain).toEqual([6, 14]);
+    expect(unsure(300, 0, 0, { volumeMl: 12 }).uncertain).toEqual([]);
+    expect(unsure(30, 0, 0, {})).toMatchObject({ minutes: 0, uncertain: [] });
+    // what is beyond its limit as counted is no doubt, nor are 20 particles
+    expect(unsure(19, 19, 0, { volumeMl: 1 }, '12/8/-').uncertain).toEqual([]);
+    expect(unsure(20, 19, 0, { volumeMl: 1 }, '12/12/-').uncertain).toEqual([]);
+    expect(unsure(81, 0, 0, { volumeMl: 1 })).toMatchObject({ slowestSize: 4, uncertain: [6, 14] });
+    const sizes = { 6: 30, 14: 12, 21: 0, 38: 0, 70: 0 };
+    const range = { ...tank, counts: cumulativeCounts(sizes, { volumeMl: 10 }), beta: [75, 1000, 1000, 1000, 1000] };
+    const { minutes, uncertain } = timeToReachCode(range, limitsOf(nas1638, '3', 'iso11171'));
+    expect([minutes, uncertain]).toEqual([0, meets(nas1638, '3', range.counts).uncertain.map((_, i) => [38, 70][i])]);
   });
 
   test('met from the start, and no limit at a size marked -', () => {

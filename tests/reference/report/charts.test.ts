@@ -84,6 +84,11 @@ const charts: Record<string, () => ChartSpec> = {
   'clean-up without': () =>
     cleanUpChart({ ...tank, counts: cumulativeCounts({ 10: 5, 20: 1, 30: 0 }) }, { minutes: 1 }),
   'clean-up, target never reached': () => cleanUpChart(tank, { minutes: 600, target: '13/11/8' }),
+  'clean-up, target met from the start by few particles': () =>
+    cleanUpChart(
+      { ...tank, counts: cumulativeCounts({ 4: 30, 6: 0, 14: 0 }, { volumeMl: 1 }), ingressionPerMin: [0, 0, 0] },
+      { minutes: 60, target: '13/8/5' },
+    ),
   'clean-up, target met from the start': () => cleanUpChart(tank, { minutes: 60, target: '24/22/20' }),
   'clean-up, target reached late': () => cleanUpChart(tank, { minutes: 70, target: '16/14/11' }),
 };
@@ -443,6 +448,9 @@ describe('cleanUpChart', () => {
     );
     expect(textsIn((await drawn(make('clean-up, target met from the start'))).svg).join(' ')).toContain(
       'target ISO 4406 24/22/20: met from the start',
+    );
+    expect(JSON.stringify(make('clean-up, target met from the start by few particles').title)).toContain(
+      '13/8/5: met from the start; too few particles to be sure at 6',
     );
   });
 });

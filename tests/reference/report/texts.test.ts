@@ -239,7 +239,13 @@ const told = [
   })),
   ...words.map((event) => ({ ...bare, event })),
   ...(['rise', 'fall'] as const).flatMap((type) =>
-    figures.map((figure) => ({ ...full, event: 'raised', type, withinMs: 600000, figure })),
+    figures.flatMap((figure) => {
+      const changed = { ...full, type, withinMs: 600000, figure };
+      return [
+        { ...changed, event: 'raised' },
+        { ...changed, event: 'returned', latched: undefined },
+      ];
+    }),
   ),
 ] as unknown as MonitorEvent[];
 
@@ -692,6 +698,42 @@ test('an alarm on a change tells by how much the figure has changed, not that it
     'heats: alarm still stands. Temperature has risen by 5.5 °C within 10 min; the setpoint is 5 °C.',
   ]);
 });
+
+test.each([true, false])(
+  'one that looks back no further than what changed does not say that all is well (%s)',
+  (latching) => {
+    const alarm = { figure: { quantity: 'celsius' }, setpoint: 5, withinMs: 600000, latching } as const;
+    const [rise, fall] = [
+      { ...alarm, id: 'up', type: 'rise' } as const,
+      { ...alarm, id: 'down', type: 'fall' } as const,
+    ];
+    const prepared = prepareMonitor({ codes: [], alarms: [rise, fall] });
+    let state = startMonitor(prepared);
+    const back: MonitorEvent[] = [];
+    for (const [minutes, celsius] of [
+      [0, 60],
+      [1, 40],
+      [20, 40.5],
+      [21, 60],
+      [40, 60],
+    ] as const) {
+      const step = advanceMonitor(prepared, state, { time: minutes * 60000, celsius });
+      state = step.state;
+      back.push(...step.events.filter(({ event }) => event === 'returned'));
+    }
+    const heads = latching
+      ? ['down: alarm latched until it is reset', 'up: alarm latched until it is reset']
+      : ['down: no further fall', 'up: no further rise'];
+    const told = [
+      'It may still stand so low. Temperature has fallen by 0 °C within 10 min; the setpoint is 5 °C.',
+      'It may still stand so high. Temperature has risen by 0 °C within 10 min; the setpoint is 5 °C.',
+    ];
+    expect(back.map((event) => messageOf(event).line)).toEqual(told.map((one, i) => `${heads[i]}. ${one}`));
+    expect(messageOf(back[1] as MonitorEvent, germanTexts).paragraph).toContain(
+      'Noch kann der Wert so hoch sein. Temperatur: Anstieg um 0 °C innerhalb von 10 min, Grenzwert 5 °C.',
+    );
+  },
+);
 
 test('an error in words, with what was expected', () => {
   let thrown: unknown;

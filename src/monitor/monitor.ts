@@ -108,5 +108,21 @@ export function advanceMonitor(
     next = takeMoment(prepared, next, { kind: 'tick', time: receivedAt }, events);
     verdict = verdictAfter(verdict, next);
   }
-  return { state: next, verdict, events: inOrderOfTime(events) };
+  const told = inOrderOfTime(events);
+  return { state: next, verdict, events: next.time === reading.time ? told : told.map(takenAt(reading.time, next)) };
+}
+
+/** What a reading shows, as alarms and the monitor itself tell it. */
+const shown: readonly MonitorEvent['event'][] = [
+  ...(['raised', 'returned', 'chattering', 'signal_restored', 'suppressed', 'unsuppressed'] as const),
+  ...(['readings_restored', 'target_restored', 'quality_bad', 'quality_restored'] as const),
+  ...(['finding_came', 'finding_gone'] as const),
+];
+
+/** What a reading shows that a moment had gone ahead of also tells when it was taken. */
+function takenAt(taken: number, { time }: MonitorState): (event: MonitorEvent) => MonitorEvent {
+  return (event) =>
+    event.time === time && taken < event.time && shown.indexOf(event.event) >= 0
+      ? ({ ...event, taken } as MonitorEvent)
+      : event;
 }

@@ -3,6 +3,8 @@
 interface Told {
   readonly time: number;
   readonly event?: string | undefined;
+  /** Of a clock that was set: what it showed before. */
+  readonly from?: number | undefined;
 }
 
 /** Whether the clock was set: what is told after it came after what was told before, whatever the times say. */
@@ -46,9 +48,11 @@ export function countBefore(events: readonly Told[], time: number): number {
   let before = events.length;
   let newest = -Infinity;
   for (let i = events.length - 1; i >= 0; i -= 1) {
-    const own = (events[i] as Told).time;
-    if (own < time) newest = Math.max(newest, own);
-    else if (own - time <= time - newest) before = i;
+    const { time: own, from = own } = events[i] as Told;
+    for (const shown of [own, from]) {
+      if (shown < time) newest = Math.max(newest, shown);
+      else if (shown - time <= time - newest) before = i;
+    }
   }
   return before;
 }

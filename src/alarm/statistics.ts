@@ -90,6 +90,7 @@ export function alarmStatistics(
   const counts: Count[] = [];
   const times: number[] = [];
   const told = asTheyCame(eventsIn(events));
+  for (const { own } of told) if (own.alarm !== undefined) countOf(counts, own.alarm);
   const [begin, end] = [countBefore(told, from), countBefore(told, to)];
   const isIn = (time: number) => time >= from && time < to;
   let last: number | null = null;
@@ -98,12 +99,11 @@ export function alarmStatistics(
     if (isIn(time)) last = time;
     return isIn(time) ? time : (last ?? Math.min(time, from));
   };
-  told.forEach(({ time, event, own }, i) => {
+  told.forEach(({ time, from: before = time, event, own }, i) => {
     const { taken } = own;
     if (i >= end && !(taken !== undefined && taken < to)) return;
     if (isLeap({ event })) {
-      const before = own.from as number;
-      const ended = isIn(before) || last === null ? before : null;
+      const ended = isIn(before) ? before : last === null ? Math.min(before, from) : null;
       if (isIn(before)) last = before;
       const begun = here(time);
       for (const one of own.alarm === undefined ? counts : [countOf(counts, own.alarm)]) leap(one, ended, begun);
@@ -163,6 +163,7 @@ function countOf(counts: Count[], alarm: string): Count {
 /** An event of an alarm, or a clock that was set, at the time to which it was set. */
 interface Told {
   readonly time: number;
+  readonly from?: number;
   readonly event: string;
   readonly own: AlarmEvent;
 }
@@ -179,8 +180,8 @@ function eventsIn(events: Parameters<typeof alarmStatistics>[0]): Told[] {
     if (typeof own.alarm === 'string') requireMembers(own, path, members);
     else if ((event as string) !== 'clock_set') continue;
     if (isLeap({ event })) {
-      requireTime(own.from, `${path}.from`);
-      told.push({ time: requireTime(own.to, `${path}.to`), event, own });
+      const from = requireTime(own.from, `${path}.from`);
+      told.push({ time: requireTime(own.to, `${path}.to`), from, event, own });
       continue;
     }
     requireCount(own.silentRaises ?? 0, 0, `${path}.silentRaises`);

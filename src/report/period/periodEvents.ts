@@ -18,6 +18,8 @@ export interface PeriodEvent {
   readonly event?: EventWord | undefined;
   /** Of `returned`: the alarm waits for a reset. */
   readonly latched?: boolean | undefined;
+  /** Of `clock_set`: what the clock showed before. */
+  readonly from?: number | undefined;
 }
 
 /** From `from`, up to but without `to`; without end where one is left out. */
@@ -43,9 +45,18 @@ export function checkEvents(events: readonly PeriodEvent[]): void {
   requireArray(events, 'options.events', 'an array of events { time, text }');
   events.forEach((event, i) => {
     const path = `options.events[${i}]`;
-    requireObject(event, path, 'an event { time, text }', ['time', 'taken', 'text', 'alarm', 'event', 'latched']);
+    requireObject(event, path, 'an event { time, text }', [
+      'time',
+      'taken',
+      'text',
+      'alarm',
+      'event',
+      'latched',
+      'from',
+    ]);
     requireTime(event.time, `${path}.time`);
     if (event.taken !== undefined) requireTime(event.taken, `${path}.taken`);
+    if (event.from !== undefined) requireTime(event.from, `${path}.from`);
     requireText(event.text, `${path}.text`);
     if (event.alarm !== undefined) requireText(event.alarm, `${path}.alarm`);
     if (event.event !== undefined || event.alarm !== undefined)

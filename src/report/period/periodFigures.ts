@@ -41,7 +41,7 @@ export interface PeriodOptions {
   readonly to?: number | undefined;
   /**
    * What happened, in words of the caller; listed in order of time. Those of a monitor in the order they came, with
-   * their `event`, `alarm`, `taken` and `latched`, also from before `from`: what began then and has not ended is told
+   * their `event`, `alarm`, `taken`, `latched` and `from`, also from before `from`: what began then and has not ended is told
    * first (`standing`). What came after a `clock_set` counts as later than what came before it, whatever its time.
    */
   readonly events?: readonly PeriodEvent[] | undefined;

@@ -55,7 +55,8 @@ export interface AlarmStatistics {
  * `dropped` or `until`; what began before the period counts from its beginning, so hand in the events from before it
  * too. An event that says when its reading was `taken` counts as of then. Where a `clock_set` or `clock_set_back` is
  * among them, its leap is left out, and a time that the clock showed twice counts once; what a clock that was set dates
- * outside the period, between events of it, counts as of the last one before. What happened in a silence is known only by the `standing` events after it.
+ * outside the period, between events of it, counts as of the last one before. What happened in a silence is known only
+ * by the `standing` events after it.
  *
  * @param events of `advanceAlarm` or `advanceMonitor`, in the order they came, of one machine; those that name no alarm
  *   are passed over, but for `clock_set`

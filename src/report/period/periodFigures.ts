@@ -41,8 +41,9 @@ export interface PeriodOptions {
   readonly to?: number | undefined;
   /**
    * What happened, in words of the caller; listed in order of time. Those of a monitor in the order they came, with
-   * their `event`, `alarm`, `taken`, `latched` and `from`, also from before `from`: what began then and has not ended is told
-   * first (`standing`). What came after a `clock_set` counts as later than what came before it, whatever its time.
+   * their `event`, `alarm`, `taken`, `latched` and `from`, also from before the period: what began then and has not
+   * ended is told first (`standing`). What came after a `clock_set` counts as later than what came before it, whatever
+   * its time.
    */
   readonly events?: readonly PeriodEvent[] | undefined;
   /** Minutes ahead of UTC in which times are written, or a function of the time that gives them; 0 where left out. */
@@ -97,8 +98,8 @@ export interface PeriodFigures {
   /** Verdicts with the number of readings, in the order they first occur. */
   readonly verdicts: readonly { readonly verdict: string; readonly readings: number }[];
   /**
-   * What stood at `from`, in the order of `events`, as far as `events` tell: alarms raised, or latched and not reset; alarms
-   * shelved, suppressed or out of service; signals bad or stale; readings that had ceased to come.
+   * What stood at `from`, in the order of `events`, as far as these tell: alarms raised, or latched and not reset;
+   * alarms shelved, suppressed or out of service; signals bad or stale; readings that had ceased to come.
    */
   readonly standing?: readonly (Moment & { readonly text: string })[];
   /** Null where none were asked about. */

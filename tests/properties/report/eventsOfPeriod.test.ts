@@ -121,7 +121,7 @@ describe('a gateway whose clock leaps on 22 July, with receivedAt; dirt on 10 Ju
   });
 });
 
-describe('a gateway that stores for 45 days and sends all at once, ticks going on; dirt for twelve hours within', () => {
+describe('a gateway that stores for 45 days and sends all at once, ticks going on; dirt for twelve hours', () => {
   const [down, up] = [july + 10 * day, july + 55 * day];
   const dirt = [july + 20 * day, july + 20.5 * day] as const;
   const inputs: { at: number; input: MonitorInput }[] = [];

@@ -47,7 +47,8 @@ export function startMonitor(prepared: PreparedMonitor): MonitorState {
  * since it was taken, as of a bottle or another instrument, and an event names the others whose setpoint it lies
  * beyond. One older than all 16 is `too_late`: the same, but it enters no block that has a value, since nobody can tell
  * whether it is a repetition. `state.arrivals` counts them all. Where a command or a tick has gone ahead of an input,
- * what the input changes is told as of that time; of a reading, delays, rates and blocks go by when it was taken.
+ * what the input changes is told as of that time; of a reading, delays, rates and blocks go by when it was taken, and
+ * `taken` of the events says when that was.
  *
  * Clock: an input further ahead than `clockJumpMs` is set aside; the next one decides whether the clock has been set or
  * that one was wrong. Three inputs behind the monitor's time, in ascending order with none newer between, show that the

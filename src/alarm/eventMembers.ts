@@ -5,6 +5,7 @@ import type { AlarmEvent } from './types.ts';
 export const alarmEventMembers: Readonly<Record<keyof AlarmEvent | 'id', true>> = {
   id: true,
   time: true,
+  taken: true,
   alarm: true,
   event: true,
   value: true,

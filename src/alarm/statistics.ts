@@ -7,6 +7,7 @@ import { motescaleError } from '../errors.ts';
 import { farthest, largestWhole } from '../rules/bounds.ts';
 import type { Writable } from '../state/writable.ts';
 import { alarmEventMembers } from './eventMembers.ts';
+import { asTheyCame, countBefore, isLeap } from './eventOrder.ts';
 import { endsStanding } from './standing.ts';
 import type { AlarmEvent } from './types.ts';
 
@@ -52,8 +53,10 @@ export interface AlarmStatistics {
  *
  * An alarm is raised from its `raised` to its `returned` or `dropped`, and shelved from `shelved` to `unshelved`,
  * `dropped` or `until`; what began before the period counts from its beginning, so hand in the events from before it
- * too. Where a `clock_set` or `clock_set_back` is among them, its leap is left out, and a time that the clock showed
- * twice counts once. What happened in a silence is known only by the `standing` events after it.
+ * too. An event that says when its reading was `taken` counts as of then. Where a `clock_set` or `clock_set_back` is
+ * among them, its leap is left out, and a time that the clock showed twice counts once; what a clock that was set dates
+ * outside the period, between events of it, counts as of the last one before. What happened in a silence is known only
+ * by the `standing` events after it.
  *
  * @param events of `advanceAlarm` or `advanceMonitor`, in the order they came, of one machine; those that name no alarm
  *   are passed over, but for `clock_set`
@@ -87,22 +90,30 @@ export function alarmStatistics(
   if (requireTime(to, 'period.to') < from) throw motescaleError('out_of_range', 'period.to', to, `at least ${from}`);
   const counts: Count[] = [];
   const times: number[] = [];
-  const members = Object.keys(alarmEventMembers);
-  for (let i = 0; i < events.length; i += 1) {
-    const event = events[i] as AlarmEvent;
-    requireObject(event, `events[${i}]`, 'an event { time, alarm, event }');
-    const { alarm, time } = event;
-    if (typeof alarm !== 'string') {
-      if ((event.event as string) === 'clock_set') for (const one of counts) leap(one, event, `events[${i}]`);
-      continue;
+  const told = asTheyCame(eventsIn(events));
+  for (const { own } of told) if (own.alarm !== undefined) countOf(counts, own.alarm);
+  const [begin, end] = [countBefore(told, from), countBefore(told, to)];
+  const isIn = (time: number) => time >= from && time < to;
+  let last: number | null = null;
+  // what a wrong clock dates elsewhere came no sooner than what was told before it
+  const here = (time: number): number => {
+    if (isIn(time)) last = time;
+    return isIn(time) ? time : (last ?? Math.min(time, from));
+  };
+  told.forEach(({ time, from: before = time, event, own }, i) => {
+    const { taken } = own;
+    if (i >= end && !(taken !== undefined && taken < to)) return;
+    if (isLeap({ event })) {
+      const ended = isIn(before) ? before : last === null ? Math.min(before, from) : null;
+      if (isIn(before)) last = before;
+      const begun = here(time);
+      for (const one of own.alarm === undefined ? counts : [countOf(counts, own.alarm)]) leap(one, ended, begun);
+      return;
     }
-    requireMembers(event, `events[${i}]`, members);
-    requireTime(time, `events[${i}].time`);
-    const inside = time >= from && time < to;
-    take(countOf(counts, alarm), event, `events[${i}]`, inside);
-    if (inside && (event.event === 're_alarmed' || (event.event === 'raised' && event.standing !== true)))
-      times.push(time);
-  }
+    const inside = taken === undefined ? i >= begin : isIn(taken);
+    take(countOf(counts, own.alarm), own, taken ?? here(time), inside);
+    if (inside && (event === 're_alarmed' || (event === 'raised' && own.standing !== true))) times.push(taken ?? time);
+  });
   const alarms = counts
     .map((one): AlarmFigures => {
       const { alarm, raises, reAlarms, silentRaises, standing, shelves } = one;
@@ -150,23 +161,55 @@ function countOf(counts: Count[], alarm: string): Count {
   return one;
 }
 
-function take(one: Count, event: AlarmEvent, path: string, inside: boolean): void {
-  const { time } = event;
-  const silentRaises = requireCount(event.silentRaises ?? 0, 0, `${path}.silentRaises`);
-  const times = requireCount(event.times ?? 1, 1, `${path}.times`);
+/** An event of an alarm, or a clock that was set, at the time to which it was set. */
+interface Told {
+  readonly time: number;
+  readonly from?: number;
+  readonly event: string;
+  readonly own: AlarmEvent;
+}
+
+/** Those that name an alarm, and where the clock was set; checked. */
+function eventsIn(events: Parameters<typeof alarmStatistics>[0]): Told[] {
+  const members = Object.keys(alarmEventMembers);
+  const told: Told[] = [];
+  for (let i = 0; i < events.length; i += 1) {
+    const own = events[i] as AlarmEvent;
+    const path = `events[${i}]`;
+    requireObject(own, path, 'an event { time, alarm, event }');
+    const { event } = own;
+    if (typeof own.alarm === 'string') requireMembers(own, path, members);
+    else if ((event as string) !== 'clock_set') continue;
+    if (isLeap({ event })) {
+      const from = requireTime(own.from, `${path}.from`);
+      told.push({ time: requireTime(own.to, `${path}.to`), from, event, own });
+      continue;
+    }
+    requireCount(own.silentRaises ?? 0, 0, `${path}.silentRaises`);
+    requireCount(own.times ?? 1, 1, `${path}.times`);
+    if (event === 'shelved' && own.until !== undefined) requireFinite(own.until, `${path}.until`);
+    if (own.taken !== undefined) requireTime(own.taken, `${path}.taken`);
+    told.push({ time: requireTime(own.time, `${path}.time`), event, own });
+  }
+  return told;
+}
+
+/** `at`: when it came, within the period. */
+function take(one: Count, event: AlarmEvent, at: number, inside: boolean): void {
+  const { silentRaises = 0, times = 1, until = Infinity } = event;
   if (inside) one.silentRaises += silentRaises;
   const what = event.event;
   if (what === 'raised') {
     if (inside && event.standing !== true) one.raises += 1;
-    one.raisedAt = one.raisedAt ?? time;
+    one.raisedAt = one.raisedAt ?? at;
   } else if (what === 're_alarmed') {
     if (inside) one.reAlarms += times;
   } else if (what === 'shelved' && one.shelvedAt === null) {
-    one.shelvedAt = time;
-    one.until = event.until === undefined ? Infinity : requireFinite(event.until, `${path}.until`);
-  } else if (what === 'clock_set_back') leap(one, event, path);
-  if (endsStanding(what)) endStanding(one, time);
-  if (what === 'unshelved' || what === 'dropped') endShelf(one, time);
+    one.shelvedAt = at;
+    one.until = until + (at - event.time);
+  }
+  if (endsStanding(what)) endStanding(one, at);
+  if (what === 'unshelved' || what === 'dropped') endShelf(one, at);
 }
 
 function endStanding(one: Count, time: number): void {
@@ -179,16 +222,18 @@ function endShelf(one: Count, time: number): void {
   one.shelvedAt = null;
 }
 
-/** Up to when the clock was set on the old one, from then on the new; a shelf keeps the time it has left. */
-function leap(one: Count, event: AlarmEvent, path: string): void {
-  const from = requireTime(event.from, `${path}.from`);
-  const to = requireTime(event.to, `${path}.to`);
+/**
+ * Up to when the clock was set on the old one, from then on the new; a shelf keeps the time it has left. Where the old
+ * one showed no time of the period (`ended` is null), what stands goes on.
+ */
+function leap(one: Count, ended: number | null, begun: number): void {
+  if (ended === null) return;
   const { raisedAt, shelvedAt } = one;
-  endStanding(one, from);
-  endShelf(one, from);
-  if (raisedAt !== null) one.raisedAt = to;
-  if (shelvedAt !== null) one.shelvedAt = to;
-  one.until += to - from;
+  endStanding(one, ended);
+  endShelf(one, ended);
+  if (raisedAt !== null) one.raisedAt = begun;
+  if (shelvedAt !== null) one.shelvedAt = begun;
+  one.until += begun - ended;
 }
 
 /** How much of a time lies in any of the spans. */

@@ -234,6 +234,11 @@ export type AlarmRefusal =
 /** Every member that an event of an alarm may have. */
 export interface AnyAlarmEvent {
   readonly time: number;
+  /**
+   * In a monitor, on what a reading shows: when that reading was taken, where a tick or a command had gone ahead of it
+   * and `time` is of that.
+   */
+  readonly taken?: number;
   readonly alarm: string;
   readonly event:
     | 'raised'

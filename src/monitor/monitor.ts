@@ -47,7 +47,8 @@ export function startMonitor(prepared: PreparedMonitor): MonitorState {
  * since it was taken, as of a bottle or another instrument, and an event names the others whose setpoint it lies
  * beyond. One older than all 16 is `too_late`: the same, but it enters no block that has a value, since nobody can tell
  * whether it is a repetition. `state.arrivals` counts them all. Where a command or a tick has gone ahead of an input,
- * what the input changes is told as of that time; of a reading, delays, rates and blocks go by when it was taken.
+ * what the input changes is told as of that time; of a reading, delays, rates and blocks go by when it was taken, and
+ * `taken` of the events says when that was.
  *
  * Clock: an input further ahead than `clockJumpMs` is set aside; the next one decides whether the clock has been set or
  * that one was wrong. Three inputs behind the monitor's time, in ascending order with none newer between, show that the
@@ -108,5 +109,21 @@ export function advanceMonitor(
     next = takeMoment(prepared, next, { kind: 'tick', time: receivedAt }, events);
     verdict = verdictAfter(verdict, next);
   }
-  return { state: next, verdict, events: inOrderOfTime(events) };
+  const told = inOrderOfTime(events);
+  return { state: next, verdict, events: next.time === reading.time ? told : told.map(takenAt(reading.time, next)) };
+}
+
+/** What a reading shows, as alarms and the monitor itself tell it. */
+const shown: readonly MonitorEvent['event'][] = [
+  ...(['raised', 'returned', 'chattering', 'signal_restored', 'suppressed', 'unsuppressed'] as const),
+  ...(['readings_restored', 'target_restored', 'quality_bad', 'quality_restored'] as const),
+  ...(['finding_came', 'finding_gone'] as const),
+];
+
+/** What a reading shows that a moment had gone ahead of also tells when it was taken. */
+function takenAt(taken: number, { time }: MonitorState): (event: MonitorEvent) => MonitorEvent {
+  return (event) =>
+    event.time === time && taken < event.time && shown.indexOf(event.event) >= 0
+      ? ({ ...event, taken } as MonitorEvent)
+      : event;
 }

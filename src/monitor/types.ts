@@ -306,6 +306,8 @@ export interface FollowedSight {
 /** What happened in the coming in of readings. */
 export interface ArrivalEvent {
   readonly time: number;
+  /** On `readings_restored`: when the reading was taken, where a tick or a command had gone ahead of it. */
+  readonly taken?: number;
   readonly event:
     | 'late'
     | 'too_late'
@@ -343,6 +345,8 @@ export interface ArrivalEvent {
 /** A figure can no longer be relied on, or can again. */
 export interface QualityEvent {
   readonly time: number;
+  /** When the reading was taken, where a tick or a command had gone ahead of it. */
+  readonly taken?: number;
   readonly event: 'quality_bad' | 'quality_restored';
   /** Which figure, in words: `celsius`, `other acid number`. */
   readonly figure: string;
@@ -353,6 +357,8 @@ export interface QualityEvent {
 /** A finding that the configuration wants told has come, or is gone. */
 export interface FindingEvent {
   readonly time: number;
+  /** When the reading was taken, where a tick or a command had gone ahead of it. */
+  readonly taken?: number;
   readonly event: 'finding_came' | 'finding_gone';
   readonly finding: FindingCode;
 }
@@ -360,6 +366,8 @@ export interface FindingEvent {
 /** Readings no longer tell how a target stands whose code no alarm looks at, or tell it again. */
 export interface TargetEvent {
   readonly time: number;
+  /** On `target_restored`: when the reading was taken, where a tick or a command had gone ahead of it. */
+  readonly taken?: number;
   readonly event: 'target_stale' | 'target_restored';
   /** Which code, in words: `code iso4406`. */
   readonly figure: string;

@@ -11,7 +11,7 @@ import { holds } from '../rules/holds.ts';
 import type { ObjectRule } from '../rules/rule.ts';
 import type { Reading, TimedReading } from './reading.ts';
 import { readingRule } from './rules.ts';
-import { hintMicroseconds, isInSeconds, noteSeconds } from './seconds.ts';
+import { hintMicroseconds, isInSeconds, isNotSet, noteNotSet, noteSeconds } from './seconds.ts';
 
 /**
  * Returns the reading as it came, or throws all that is wrong with it. Counts may rise with size: that is a finding.
@@ -28,9 +28,11 @@ export function gateReading(value: unknown, root: string, rule: ObjectRule): Tim
   const reading = value as TimedReading;
   const seconds = isInSeconds(value);
   if (!seconds && holds(rule, value) && countsAgree(reading.counts)) return reading;
-  const problems = readingProblems(value, rule);
+  const problems: Problem[] = [];
+  // the time first: what else is wrong may come of a door that refused the time and let nothing through
   if (seconds) noteSeconds(problems, 'time', reading.time);
-  throwMistakes(root, value, problems);
+  else if (isNotSet(value)) noteNotSet(problems, 'time', reading.time);
+  throwMistakes(root, value, problems.concat(readingProblems(value, rule)));
   return reading;
 }
 

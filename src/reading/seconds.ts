@@ -20,6 +20,12 @@ export function noteSeconds(problems: Problem[], name: string, time: number): vo
   noteProblem(problems, [name], 'out_of_range', time, expected);
 }
 
+/** Notes a time of a clock that began at 1970. */
+export function noteNotSet(problems: Problem[], name: string, time: number): void {
+  const expected = 'a time after 1973: this looks like a clock that was not set and began at 1970';
+  noteProblem(problems, [name], 'out_of_range', time, expected);
+}
+
 /** Says of times that are too large to be written, and a thousandth of which would be one, what they look like. */
 export function hintMicroseconds(problems: Problem[], reading: object): void {
   problems.forEach((problem, i) => {
@@ -38,4 +44,11 @@ export function isInSeconds(reading: unknown): boolean {
   const { time, receivedAt } = reading;
   if (typeof time !== 'number' || typeof receivedAt !== 'number' || !looksLikeSeconds(time)) return false;
   return time < leastMs && Math.abs(receivedAt / time - 1000) <= 10;
+}
+
+/** Whether the host's clock shows that a reading's is one that began at 1970 and was not set. */
+export function isNotSet(reading: unknown): boolean {
+  if (!isObject(reading)) return false;
+  const { time, receivedAt } = reading;
+  return typeof time === 'number' && typeof receivedAt === 'number' && Math.abs(time) < leastMs && receivedAt > leastMs;
 }

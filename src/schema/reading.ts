@@ -164,10 +164,11 @@ function examined<T>(
   tables: readonly ClassTable[] = [],
 ): Examined<T> {
   if (!isObject(value)) return { problems: readingProblems(value, rule) };
+  const mistakes: Problem[] = [];
+  const read = readTolerantly(value, rule.members, told, mistakes, keeps, tables);
   const problems: Problem[] = [];
-  const read = readTolerantly(value, rule.members, told, problems, keeps, tables);
-  problems.push(...readingProblems(read, rule));
   noteTimes(read, problems);
+  problems.push(...mistakes, ...readingProblems(read, rule));
   hintTimes(read, problems);
   const left = keeps ? withoutUnreadable(read, rule.members, problems, told) : null;
   if (left !== null) return examined(left, rule, told, false, tables);

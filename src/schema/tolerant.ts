@@ -16,7 +16,7 @@ import {
   type RawCounts,
   sizingLeftOut,
 } from '../reading/parseCounts.ts';
-import { leastMs, looksLikeSeconds, noteSeconds } from '../reading/seconds.ts';
+import { leastMs, looksLikeSeconds, noteNotSet, noteSeconds } from '../reading/seconds.ts';
 import { largestRead } from '../rules/bounds.ts';
 import { isName } from '../rules/check.ts';
 import { holds } from '../rules/holds.ts';
@@ -26,7 +26,6 @@ import { isoTime } from './isoTime.ts';
 import { mapped, type Raw } from './members.ts';
 import { codeOfTooMany } from './tooMany.ts';
 
-const notSet = 'a time after 1973: this looks like a clock that was not set and began at 1970';
 const timeNames = ['time', 'receivedAt', 'calibratedAt'];
 
 /**
@@ -129,7 +128,7 @@ export function noteTimes(reading: Raw, problems: Problem[]): void {
     const time = hasOwn(reading, name) ? reading[name] : undefined;
     if (typeof time !== 'number' || !(Math.abs(time) < leastMs)) continue;
     if (looksLikeSeconds(time)) noteSeconds(problems, name, time);
-    else noteProblem(problems, [name], 'out_of_range', time, notSet);
+    else noteNotSet(problems, name, time);
   }
 }
 

@@ -45,9 +45,30 @@ describe('a time in seconds', () => {
     };
     const reading = { time: seconds, receivedAt: seconds * 1000, celsius: 4000 };
     const told = expectedOf(() => take(reading));
-    expect(told.map(([path]) => path)).toEqual(['celsius', 'time']);
+    expect(told.map(([path]) => path)).toEqual(['time', 'celsius']);
     expect(told).toEqual(expectedOf(() => parseMonitorReading(reading)));
     expect(expectedOf(() => assessReading(reading as never))).toEqual(told);
+  });
+
+  test('a clock that began at 1970 is named first where a reading is refused, and refuses none by itself', () => {
+    const receivedAt = seconds * 1000;
+    const raw = { time: 60000, receivedAt, counts: { sizing: 'iso11171', sizes: [4], counted: [100], volumeMl: 10 } };
+    const { events } = advanceUnit(prepared, startUnit(prepared, { unit: 'gate 3' }), {
+      seq: 1,
+      payload: raw as never,
+    });
+    expect(events[0]).toMatchObject({
+      event: 'rejected',
+      time: receivedAt,
+      parameter: 'input.time',
+      received: '60000',
+    });
+    expect((events[0] as { expected: string }).expected).toMatch(/began at 1970; and beside it input.counts.perMl/);
+    const parsed = () => parseMonitorReading({ ...raw, counts: undefined, celsius: 4000 });
+    expect(parsed).toThrowError(
+      expect.objectContaining({ problems: [{ path: ['time'] }, {}].map((one) => expect.objectContaining(one)) }),
+    );
+    expect(take({ time: 60000, receivedAt, celsius: 40 }).verdict?.time).toBe(60000);
   });
 
   test('is taken where the host tells no time, or another one', () => {

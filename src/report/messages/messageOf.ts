@@ -115,7 +115,8 @@ export function messageOf(
   const told = event as unknown as AnyEvent;
   const template = templateOf(told, words);
   const sentences = [template.subject, sentenceOf(told, template, words)] as const;
-  const offsets = [event.time, ...timesTold(sentences.join(' '), told)].filter(isTime).map((time) => offset(time));
+  const when = isTime(told.taken) ? told.taken : event.time;
+  const offsets = [when, ...timesTold(sentences.join(' '), told)].filter(isTime).map((time) => offset(time));
   const zoned = haveSeveral(offsets);
   const at = (time: unknown) => (isTime(time) ? momentText(time, offset(time), zoned) : words.events.unknownTime);
   const places = placesOf(told, words, sizing, at);
@@ -125,7 +126,7 @@ export function messageOf(
   const subject = withUnit(unit, what);
   const sentence = isRaised1(told) ? '' : written(sentences[1]);
   const beyond = beyondOf(told, words);
-  const time = isTime(event.time) ? timeOf(event.time, offset(event.time), words) : words.events.details.timeUnknown;
+  const time = isTime(when) ? timeOf(when, offset(when), words) : words.events.details.timeUnknown;
   return {
     subject,
     line: lineOf(unit, joined([`${what}.`, ...beyond, sentence, ...stateOf(told, words)])),

@@ -1,8 +1,8 @@
 /** The period itself, from when to when, and what happened in it. */
+import { asTheyCame, countBefore } from '../../alarm/eventOrder.ts';
 import { endsStanding } from '../../alarm/standing.ts';
 import { requireArray, requireBoolean, requireObject, requireOneOf, requireText } from '../../checks.ts';
 import { motescaleError } from '../../errors.ts';
-import { inTimeOrder } from '../reportReading.ts';
 import { englishEventTexts } from '../texts/englishEvents.ts';
 import type { EventWord } from '../texts/eventTypes.ts';
 import { requireTime } from '../timeText.ts';
@@ -10,12 +10,16 @@ import { requireTime } from '../timeText.ts';
 /** What happened, in words. */
 export interface PeriodEvent {
   readonly time: number;
+  /** Of a monitor's event that has it: it is told as of then, and of the period in which that lies. */
+  readonly taken?: number | undefined;
   readonly text: string;
   /** Of an alarm which one, and the event, such as `raised` or `readings_stale`: so it is known what stands. */
   readonly alarm?: string | undefined;
   readonly event?: EventWord | undefined;
   /** Of `returned`: the alarm waits for a reset. */
   readonly latched?: boolean | undefined;
+  /** Of `clock_set`: what the clock showed before. */
+  readonly from?: number | undefined;
 }
 
 /** From `from`, up to but without `to`; without end where one is left out. */
@@ -41,8 +45,18 @@ export function checkEvents(events: readonly PeriodEvent[]): void {
   requireArray(events, 'options.events', 'an array of events { time, text }');
   events.forEach((event, i) => {
     const path = `options.events[${i}]`;
-    requireObject(event, path, 'an event { time, text }', ['time', 'text', 'alarm', 'event', 'latched']);
+    requireObject(event, path, 'an event { time, text }', [
+      'time',
+      'taken',
+      'text',
+      'alarm',
+      'event',
+      'latched',
+      'from',
+    ]);
     requireTime(event.time, `${path}.time`);
+    if (event.taken !== undefined) requireTime(event.taken, `${path}.taken`);
+    if (event.from !== undefined) requireTime(event.from, `${path}.from`);
     requireText(event.text, `${path}.text`);
     if (event.alarm !== undefined) requireText(event.alarm, `${path}.alarm`);
     if (event.event !== undefined || event.alarm !== undefined)
@@ -62,10 +76,30 @@ const ends: { readonly [event in EventWord]?: readonly EventWord[] } = {
   readings_stale: ['readings_restored'],
 };
 
-/** The events, before a time, that began what goes on then; in order of time. */
-export function standingAt(from: number, events: readonly PeriodEvent[]): PeriodEvent[] {
+/**
+ * The events before a period, and those in it: by when they were taken where they say so, else as they came, so that
+ * what a wrong clock dates elsewhere stays beside what was told with it.
+ */
+export function eventsOf({ from, to }: Period, events: readonly PeriodEvent[]): [PeriodEvent[], PeriodEvent[]] {
+  const told = asTheyCame(events);
+  const countAt = (time: number | undefined, none: number) => (time === undefined ? none : countBefore(told, time));
+  const [begin, end] = [countAt(from, 0), countAt(to, told.length)];
+  const isBefore = (i: number, count: number, time: number | undefined) =>
+    i < count || ((told[i] as PeriodEvent).taken ?? Infinity) < (time ?? -Infinity);
+  const before = told.filter((_, i) => isBefore(i, begin, from));
+  const during = told.filter((_, i) => !isBefore(i, begin, from) && isBefore(i, end, to));
+  return [before, during];
+}
+
+/** When an event is told to have been. */
+export function timeOf({ time, taken = time }: PeriodEvent): number {
+  return taken;
+}
+
+/** Those of the events that began what goes on after them. */
+export function standingAfter(events: readonly PeriodEvent[]): PeriodEvent[] {
   let standing: PeriodEvent[] = [];
-  for (const one of inTimeOrder(events.filter(({ time }) => time < from))) {
+  for (const one of events) {
     const { alarm, event, latched } = one;
     if (event === undefined) continue;
     const isEnded = (began: EventWord) =>

@@ -1,4 +1,5 @@
 /** A period as figures: how many readings, how clean the oil was, how often the target was kept, what happened. */
+import { inOrder } from '../../alarm/eventOrder.ts';
 import { requireObject, requireText } from '../../checks.ts';
 import { usualSizing } from '../../codes/columnSizes.ts';
 import type { ClassTable, Code, MeasurementErrors } from '../../codes/index.ts';
@@ -6,12 +7,12 @@ import { requireLabels } from '../../codes/requireTable.ts';
 import { checkErrors } from '../../codes/uncertainty/errors.ts';
 import type { Sizing } from '../../counts/index.ts';
 import { shortTitle, tableOr, withReadableCodes } from '../classSteps.ts';
-import { checkReadings, distinct, hasSample, inTimeOrder, type ReportReading } from '../reportReading.ts';
+import { checkReadings, distinct, hasSample, type ReportReading } from '../reportReading.ts';
 import { offsetAt, type UtcOffset, zonesOf } from '../timeText.ts';
 import { type CodeFigures, codeFigures } from './periodCodes.ts';
 import { type CountFigures, countFigures, type Judging } from './periodCounts.ts';
 import { coverageOf, type Moment, type PeriodCoverage } from './periodCoverage.ts';
-import { checkEvents, checkPeriod, type PeriodEvent, standingAt, within } from './periodEvents.ts';
+import { checkEvents, checkPeriod, eventsOf, type PeriodEvent, standingAfter, timeOf, within } from './periodEvents.ts';
 import { type MeasuredFigures, measuredFigures } from './periodMeasured.ts';
 import { checkTarget, type TargetFigures, targetFigures } from './periodTarget.ts';
 
@@ -39,8 +40,10 @@ export interface PeriodOptions {
    */
   readonly to?: number | undefined;
   /**
-   * What happened, in words of the caller; listed in order of time. Those of a monitor with their `event`, `alarm` and
-   * `latched`, also from before `from`: what began then and has not ended is told first (`standing`).
+   * What happened, in words of the caller; listed in order of time. Those of a monitor in the order they came, with
+   * their `event`, `alarm`, `taken`, `latched` and `from`, also from before the period: what began then and has not
+   * ended is told first (`standing`). What came after a `clock_set` counts as later than what came before it, whatever
+   * its time.
    */
   readonly events?: readonly PeriodEvent[] | undefined;
   /** Minutes ahead of UTC in which times are written, or a function of the time that gives them; 0 where left out. */
@@ -95,8 +98,8 @@ export interface PeriodFigures {
   /** Verdicts with the number of readings, in the order they first occur. */
   readonly verdicts: readonly { readonly verdict: string; readonly readings: number }[];
   /**
-   * What stood at `from`, in order of time, as far as `events` tell: alarms raised, or latched and not reset; alarms
-   * shelved, suppressed or out of service; signals bad or stale; readings that had ceased to come.
+   * What stood at `from`, in the order of `events`, as far as these tell: alarms raised, or latched and not reset;
+   * alarms shelved, suppressed or out of service; signals bad or stale; readings that had ceased to come.
    */
   readonly standing?: readonly (Moment & { readonly text: string })[];
   /** Null where none were asked about. */
@@ -173,9 +176,11 @@ export function periodFigures(readings: readonly ReportReading[], options: Perio
   const begins = moment(from ?? told[0]?.time);
   const ends = moment(to ?? told[told.length - 1]?.time);
   const coverage = coverageOf(timesOf(usable), { from: begins?.time, to: ends?.time }, moment);
-  const said = ({ time, text }: PeriodEvent) => ({ ...(moment(time) as Moment), text });
-  const standing = from === undefined ? [] : standingAt(from, events ?? []).map(said);
-  const happened = inTimeOrder(within(events ?? [], options)).map(said);
+  const said = (list: readonly PeriodEvent[]) =>
+    inOrder(list, timeOf).map((event) => ({ ...(moment(timeOf(event)) as Moment), text: event.text }));
+  const [before, during] = eventsOf(options, events ?? []);
+  const standing = said(standingAfter(before));
+  const happened = said(during);
   const written = writtenMoments({ from: begins, to: ends, coverage, standing, events: happened });
   return {
     title: options.title ?? null,

@@ -126,6 +126,64 @@ test('the leap of a clock that was set is no time, and a time that it showed twi
   expect(alarmStatistics(shelf, { from: 0, to: 9000 }).shelvedMs).toBe(300);
 });
 
+test('what a clock set back dates years ago stands in the period in which it was told, and in none before', () => {
+  const day = 86400000;
+  const [june, july, august] = [5, 6, 7].map((month) => Date.UTC(2026, month, 1)) as [number, number, number];
+  const wrong = Date.UTC(2000, 0, 1);
+  const at = (time: number, event: AlarmEvent['event'], more: object = {}): AlarmEvent =>
+    ({ time, alarm: 'dirt', event, ...more }) as AlarmEvent;
+  const set = (from: number, to: number) => ({ time: to, event: 'clock_set', from, to });
+  const came = [at(june + 9 * day, 'raised'), at(june + 10 * day, 'returned'), set(july + 21 * day, wrong)];
+  const days = (events: Parameters<typeof alarmStatistics>[0]) =>
+    [june, july, august].map((from) => {
+      const { standingMs, shelvedMs, raises } = alarmStatistics(events, { from, to: from + 30 * day });
+      return [raises, standingMs / day, shelvedMs / day];
+    });
+  // no more is known of the raise than that it came after the clock was set
+  const raised = [...came, at(wrong + 3 * day, 'raised')];
+  expect(days(raised)).toEqual([
+    [1, 1, 0],
+    [1, 9, 0],
+    [0, 30, 0],
+  ]);
+  const right = [...raised, set(wrong + 9 * day, july + 30 * day), at(august + day, 'returned')];
+  expect(days(right)).toEqual([
+    [1, 1, 0],
+    [1, 9, 0],
+    [0, 1, 0],
+  ]);
+  const over = [...raised, at(wrong + 4 * day, 'returned')];
+  expect(days(over)).toEqual([
+    [1, 1, 0],
+    [1, 0, 0],
+    [0, 0, 0],
+  ]);
+  // a shelf keeps its length
+  const shelf = [at(july, 'acknowledged'), ...came, at(wrong + day, 'shelved', { until: wrong + 2 * day })];
+  expect(days(shelf)[1]).toEqual([0, 0, 1]);
+  // ten years ahead from 22 to 30 July
+  const ahead = [
+    set(july + 21 * day, 2 * july),
+    at(2 * july + day, 'raised'),
+    set(2 * july + 8 * day, july + 29 * day),
+  ];
+  expect(days([at(july + day, 'acknowledged'), ...ahead, at(august + day, 'returned')])).toEqual([
+    [0, 0, 0],
+    [1, 9, 0],
+    [0, 1, 0],
+  ]);
+});
+
+test('an event of a reading that a tick had gone ahead of counts as of when that was taken', () => {
+  const at = (time: number, event: AlarmEvent['event'], taken: number): AlarmEvent =>
+    ({ time, alarm: 'dirt', event, taken }) as AlarmEvent;
+  const events = [at(900, 'raised', 300), at(900, 'returned', 360)];
+  const of = (from: number, to: number) => alarmStatistics(events, { from, to });
+  expect(of(0, 800)).toMatchObject({ raises: 1, standingMs: 60, flood: { raises: 1, to: 300 } });
+  expect(of(800, 1000)).toMatchObject({ raises: 0, standingMs: 0, flood: null });
+  expect(alarmStatistics(events.slice(0, 1), { from: 350, to: 800 })).toMatchObject({ raises: 0, standingMs: 450 });
+});
+
 test('a shelf ends at `until` or where the alarm is dropped; what fell due unheard of counts', () => {
   const period = { from: 0, to: 1000 };
   const shelved: AlarmEvent = { time: 0, alarm: 'a', event: 'shelved', until: 300 };

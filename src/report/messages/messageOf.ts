@@ -24,8 +24,9 @@ import { figureName, figureValue } from './figureTexts.ts';
 export interface EventMessage {
   readonly subject: string;
   /**
-   * At most 160 characters, or as many as `longestLine` says. One text message holds so many of the 7-bit alphabet of 3GPP TS 23.038 and 70 where one is
-   * outside it (from memory): `°`, `µ`, `²` and `…` are, so such a line takes up to three messages.
+   * At most 160 characters, or as many as `longestLine` says. One text message holds 160 of the 7-bit alphabet of
+   * 3GPP TS 23.038 and 70 where one is outside it (from memory): `°`, `µ`, `²` and `…` are, so a line of 160 with one
+   * of them takes up to three messages.
    */
   readonly line: string;
   readonly paragraph: string;
@@ -91,10 +92,10 @@ const otherMembers: Readonly<Record<Exclude<MembersOf<Told>, keyof typeof alarmE
  * Puts an event of an alarm, a monitor or a unit into words: a subject, one line of at most 160 characters, and a
  * paragraph that says the same with the time and all that the event tells: priority, note, who and why.
  *
- * A line that would be longer is cut at a word and ends with `…`, a name of the unit beyond 60 characters first; the
- * paragraph is never cut, nor a line with `longestLine: null`. Line ends, control characters and embeddings of direction in names
- * and texts become blanks; all else stands as it came. They are plain text: a page or a mail in HTML has to escape
- * them.
+ * A line that would be longer is cut at a word and ends with `…`, a name of the unit beyond 60 of the 160 first; the
+ * paragraph is never cut, nor a line with `longestLine: null`. Line ends, control characters and embeddings of
+ * direction in names and texts become blanks; all else stands as it came. They are plain text: a page or a mail in HTML
+ * has to escape them.
  *
  * @param event of `advanceMonitor`, `advanceUnit` or `advanceAlarm`
  * @param texts the words of another language; English where left out
@@ -140,20 +141,11 @@ export function messageOf(
   const subject = withUnit(unit, what);
   const sentence = isRaised1(told) ? '' : written(sentences[1]);
   const beyond = beyondOf(told, words);
+  const missed = told.silentRaises === 0 ? '' : silentRaisesOf(told, words);
   const time = isTime(event.time) ? timeOf(event.time, offset(event.time), words) : words.events.details.timeUnknown;
   return {
     subject,
-    line: lineOf(
-      unit,
-      joined([
-        `${what}.`,
-        ...beyond,
-        told.silentRaises === 0 ? '' : silentRaisesOf(told, words),
-        sentence,
-        ...stateOf(told, words),
-      ]),
-      longest,
-    ),
+    line: lineOf(unit, joined([`${what}.`, ...beyond, missed, sentence, ...stateOf(told, words)]), longest),
     paragraph: joined([`${subject}.`, sentence, ...detailsOf(told, words, beyond, at), time]),
   };
 }

@@ -76,7 +76,7 @@ export const germanEvents: EventTexts = {
         'Die Zählwerte vom {reading} haben einen anderen Größenbezug (sizing) als die davor: Alarme und Trends bei ' +
         'einer Größe, die beide haben, gelten nun anderen Partikeln.',
     },
-    readings_stale: { subject: 'Keine gültigen Messungen', sentence: 'Die letzte ist vom {since}.' },
+    readings_stale: { subject: 'Keine gültigen Messungen', sentence: 'Seit {since} kam keine.' },
     readings_restored: { subject: 'Wieder gültige Messungen', sentence: 'Sie werden beurteilt.' },
     quality_bad: {
       subject: '{figure}: ungültig',
@@ -137,6 +137,7 @@ export const germanEvents: EventTexts = {
       sentence: '{figure}: Genügend Zeitabschnitte haben einen Wert.',
     },
   },
+  wasRaised: '{alarm}: Alarm war ausgelöst',
   latched: {
     subject: '{alarm}: Alarm selbsthaltend bis zum Zurücksetzen',
     sentence: 'Der Wert verletzt den Grenzwert nicht mehr; der Alarm bleibt, bis er zurückgesetzt wird.',
@@ -233,7 +234,11 @@ export const germanEvents: EventTexts = {
   perMlAt: { name: 'Partikel ab {size} {sizeUnit}', value: '{value} je mL' },
   scaleNumberAt: { name: 'Ordnungszahl bei {size} {sizeUnit}', value: '{value}' },
   continuousScaleNumberAt: { name: 'Stetige Ordnungszahl bei {size} {sizeUnit}', value: '{value}' },
-  code: { name: 'Klasse ({table})', value: '{value} Klassen' },
+  code: {
+    name: 'Klasse ({table})',
+    beyond: '{figure}, Klassen über {setpoint}: {number}.',
+    within: '{figure}, Klassen unter {setpoint}: {number}.',
+  },
   other: { name: '{name}', value: '{value}' },
   findingNames: {
     no_flow: 'kein Durchfluss',
@@ -248,7 +253,7 @@ export const germanEvents: EventTexts = {
     above_coincidence_limit: 'über der Koinzidenzgrenze',
     free_water_likely: 'wahrscheinlich freies Wasser',
     cooled_below_saturation: 'unter die Sättigung abgekühlt',
-    flat_size_distribution: 'flache Größenverteilung',
+    flat_size_distribution: 'flache Größenverteilung (Luft, Tropfen oder grober Verschleiß)',
     values_stuck: 'Werte eingefroren',
     channels_stuck: 'Kanäle eingefroren',
     line_not_flushed: 'Leitung nicht gespült',

@@ -69,7 +69,8 @@ export function trendAlternative(
     if (beyond !== null) sentences.push(fill(alternative.title, { title: `${size}: ${beyond}` }));
   }
   if (events.length > 0) {
-    const list = events.map(({ at, text }) => `${at} ${text}`).join(separator);
+    // a text may be a sentence of its own
+    const list = events.map(({ at, text }) => `${at} ${text.replace(/\.$/, '')}`).join(separator);
     sentences.push(fill(alternative.events, { events: list }));
   }
   sentences.push(`${notes.join(separator)}.`);

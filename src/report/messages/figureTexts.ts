@@ -51,6 +51,7 @@ export function measuredText(figure: string, value: number, texts: Texts): strin
 /** What is not known goes by its own word. */
 function templateOf(figure: string, { events }: Texts): EventTexts['other'] {
   const { kind } = split(figure);
+  if (kind === 'code') return { name: events.code.name, value: '{value}' };
   for (const name of withRest) if (name === kind) return events[name];
   return hasOwn(events.figures, kind)
     ? events.figures[kind as keyof typeof events.figures]
@@ -58,7 +59,7 @@ function templateOf(figure: string, { events }: Texts): EventTexts['other'] {
 }
 
 /** Figures whose word is followed by a size, a temperature, a table or a name. */
-const withRest = ['waterSaturationAt', 'perMlAt', 'scaleNumberAt', 'continuousScaleNumberAt', 'code', 'other'] as const;
+const withRest = ['waterSaturationAt', 'perMlAt', 'scaleNumberAt', 'continuousScaleNumberAt', 'other'] as const;
 
 function split(figure: string): { kind: string; rest: string } {
   const [kind] = figure.split(' ') as [string];

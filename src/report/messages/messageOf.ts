@@ -1,6 +1,13 @@
 /** An event as a message: a subject, one line, a paragraph, for whatever sends it. */
 import { alarmEventMembers } from '../../alarm/eventMembers.ts';
-import { isFiniteNumber, requireFinite, requireObject, requireOneOf, requireText } from '../../checks.ts';
+import {
+  isFiniteNumber,
+  requireFinite,
+  requireObject,
+  requireOneOf,
+  requireText,
+  requireWholeWithin,
+} from '../../checks.ts';
 import { requireSizing } from '../../counts/checkCounts.ts';
 import type { Sizing } from '../../counts/index.ts';
 import { motescaleError } from '../../errors.ts';
@@ -17,8 +24,9 @@ import { figureName, figureValue } from './figureTexts.ts';
 export interface EventMessage {
   readonly subject: string;
   /**
-   * At most 160 characters. One text message holds so many of the 7-bit alphabet of 3GPP TS 23.038 and 70 where one is
-   * outside it (from memory): `°`, `µ`, `²` and `…` are, so such a line takes up to three messages.
+   * At most 160 characters, or as many as `longestLine` says. One text message holds 160 of the 7-bit alphabet of
+   * 3GPP TS 23.038 and 70 where one is outside it (from memory): `°`, `µ`, `²` and `…` are, so a line of 160 with one
+   * of them takes up to three messages.
    */
   readonly line: string;
   readonly paragraph: string;
@@ -30,6 +38,11 @@ export interface MessageOptions {
   readonly unit?: string | undefined;
   /** Minutes ahead of UTC in which times are written, or a function of the time that gives them; 0 where left out. */
   readonly utcOffsetMinutes?: UtcOffset | undefined;
+  /**
+   * How long `line` may be: 160 characters where left out, 20 to 1600. Null: it is never cut, as a page has it, which
+   * breaks lines itself.
+   */
+  readonly longestLine?: number | null | undefined;
   /** How the counts of the monitor are sized, for the unit beside a size: `iso11171`, µm(c), where left out. */
   readonly sizing?: Sizing | undefined;
 }
@@ -42,9 +55,11 @@ const asTheyCame = ['alarm', 'followed', 'code', 'mode', 'parameter', 'configura
 const moments = ['until', 'since', 'reading', 'from', 'to'];
 const lists = ['kept', 'dropped', 'added'];
 
-const longestLine = 160;
-/** In a line that is cut (our choice). */
-const longestUnit = 60;
+const usualLine = 160;
+/** What `longestLine` may be (our choice). */
+const [shortestLine, mostAsked] = [20, 1600] as const;
+/** What the name of the unit may take of a line that is cut: 60 of 160 (our choice). */
+const unitShare = 3 / 8;
 
 /** The members of any kind of event; those that an alarm's has too are not written again. */
 type MembersOf<One> = One extends unknown ? keyof One : never;
@@ -77,10 +92,10 @@ const otherMembers: Readonly<Record<Exclude<MembersOf<Told>, keyof typeof alarmE
  * Puts an event of an alarm, a monitor or a unit into words: a subject, one line of at most 160 characters, and a
  * paragraph that says the same with the time and all that the event tells: priority, note, who and why.
  *
- * A line that would be longer is cut at a word and ends with `…`, a name of the unit beyond 60 characters first; the
- * paragraph is never cut. Line ends, control characters and embeddings of direction in names
- * and texts become blanks; all else stands as it came. They are plain text: a page or a mail in HTML has to escape
- * them.
+ * A line that would be longer is cut at a word and ends with `…`, a name of the unit beyond 60 of the 160 first; the
+ * paragraph is never cut, nor a line with `longestLine: null`. Line ends, control characters and embeddings of
+ * direction in names and texts become blanks; all else stands as it came. They are plain text: a page or a mail in HTML
+ * has to escape them.
  *
  * @param event of `advanceMonitor`, `advanceUnit` or `advanceAlarm`
  * @param texts the words of another language; English where left out
@@ -109,8 +124,9 @@ export function messageOf(
   requireObject(event, 'event', 'an event of advanceMonitor, advanceUnit or advanceAlarm', members);
   requireOneOf(event.event, 'event.event', Object.keys(words.events.words) as EventWord[]);
   requireFinite(event.time, 'event.time', 'ms since 1970-01-01T00:00:00Z');
-  requireObject(options, 'options', undefined, ['unit', 'utcOffsetMinutes', 'sizing']);
+  requireObject(options, 'options', undefined, ['unit', 'utcOffsetMinutes', 'sizing', 'longestLine']);
   const sizing = requireSizing(options.sizing ?? 'iso11171', 'options.sizing');
+  const longest = longestOf(options);
   const offset = offsetAt(options);
   const told = event as unknown as AnyEvent;
   const template = templateOf(told, words);
@@ -126,10 +142,11 @@ export function messageOf(
   const subject = withUnit(unit, what);
   const sentence = isRaised1(told) ? '' : written(sentences[1]);
   const beyond = beyondOf(told, words);
+  const missed = told.silentRaises === 0 ? '' : silentRaisesOf(told, words);
   const time = isTime(when) ? timeOf(when, offset(when), words) : words.events.details.timeUnknown;
   return {
     subject,
-    line: lineOf(unit, joined([`${what}.`, ...beyond, sentence, ...stateOf(told, words)])),
+    line: lineOf(unit, joined([`${what}.`, ...beyond, missed, sentence, ...stateOf(told, words)]), longest),
     paragraph: joined([`${subject}.`, sentence, ...detailsOf(told, words, beyond, at), time]),
   };
 }
@@ -158,16 +175,29 @@ function timesTold(template: string, event: AnyEvent): unknown[] {
   return moments.filter((name) => template.indexOf(`{${name}}`) >= 0).map((name) => event[name]);
 }
 
-/** The sentence of an alarm on a change is of that change. */
-function sentenceOf(event: AnyEvent, template: EventText, { events }: Texts): string {
+/**
+ * That of an alarm on a change, of one on a code that no reading comes with, or of the event. What is told after a
+ * silence is no longer beyond its setpoint for sure.
+ */
+function sentenceOf(event: AnyEvent, { sentence }: EventText, { events }: Texts): string {
   const change = changeOf(event);
-  if (change === null) return template.sentence;
-  return event.event === 'returned' ? events.settled[change].sentence : events.changes[change];
+  if (change !== null) return event.event === 'returned' ? events.settled[change].sentence : events.changes[change];
+  const { value, code } = event;
+  if (event.event !== 'raised' && event.event !== 're_alarmed') return sentence;
+  if (isOnCode(event) && code === undefined && isFiniteNumber(value))
+    return events.code[value > 0 ? 'beyond' : 'within'];
+  return event.standing === true ? events.words.re_alarmed.sentence : sentence;
+}
+
+function isOnCode({ figure }: AnyEvent): boolean {
+  return textOf(figure).slice(0, 5) === 'code ';
 }
 
 /** The words of an event that means two things. */
 function templateOf(told: AnyEvent, { events }: Texts): EventText {
-  const { event, latched, kind, since, from, to } = told;
+  const { event, latched, kind, since, from, to, state } = told;
+  if (event === 'raised' && (state === 'latched_unacknowledged' || state === 'latched_acknowledged'))
+    return { ...events.words.raised, subject: events.wasRaised };
   if (event === 'returned' && latched === true) return events.latched;
   const change = changeOf(told);
   if (event === 'returned' && change !== null) return events.settled[change];
@@ -181,6 +211,12 @@ function templateOf(told: AnyEvent, { events }: Texts): EventText {
 function beyondOf(event: AnyEvent, { events }: Texts): readonly string[] {
   const alarms = namesIn(event, 'beyond');
   return alarms.length === 0 ? [] : [oneLine(fill(events.details.beyond, { alarms: alarms.join(', ') }))];
+}
+
+/** Raises of a silence that is over, as a sentence; empty where the event tells none. */
+function silentRaisesOf({ silentRaises }: AnyEvent, texts: Texts): string {
+  if (!isFiniteNumber(silentRaises)) return '';
+  return fill(texts.events.details.silentRaises, { number: whole(silentRaises, texts) });
 }
 
 /** What an alarm on a change watches; null for any other event. */
@@ -221,6 +257,7 @@ function placesOf(event: AnyEvent, words: Texts, sizing: Sizing, at: (time: unkn
     // an alarm on a code counts classes; the code itself says more
     value: typeof event.code === 'string' && change === null ? event.code : inUnit(event.value, event.setpoint),
     setpoint: inUnit(event.setpoint, event.value),
+    number: isFiniteNumber(event.value) ? whole(Math.abs(event.value), words) : '',
     before: inUnit(event.before, event.after),
     after: inUnit(event.after, event.before),
     received: receivedText(textOf(event.received), words),
@@ -258,7 +295,7 @@ function detailsOf(event: AnyEvent, texts: Texts, beyond: readonly string[], at:
   const { meanOverMs } = event;
   if (isFiniteNumber(meanOverMs)) add(details.mean, { within: durationText(meanOverMs / 60000, texts) });
   if (isFiniteNumber(event.times)) add(details.times, { number: whole(event.times, texts) });
-  if (isFiniteNumber(event.silentRaises)) add(details.silentRaises, { number: whole(event.silentRaises, texts) });
+  parts.push(silentRaisesOf(event, texts));
   if (Array.isArray(event.findings)) {
     const findings = namesIn(event, 'findings').map((code) => wordIn(texts.events.findingNames, code));
     if (findings.length === 0) add(details.byInstrument);
@@ -305,10 +342,17 @@ function withUnit(unit: string, text: string): string {
   return unit === '' ? text : `${unit}: ${text}`;
 }
 
-/** At most 160 characters. A long name of the unit leaves the larger part of them to what it has. */
-function lineOf(unit: string, text: string): string {
-  const room = longestLine - ': '.length - text.length;
-  return cut(withUnit(cut(unit, Math.max(room, longestUnit)), text), longestLine);
+function longestOf({ longestLine }: MessageOptions): number {
+  if (longestLine === null) return Infinity;
+  if (longestLine === undefined) return usualLine;
+  requireWholeWithin(longestLine, 'options.longestLine', shortestLine, mostAsked);
+  return longestLine;
+}
+
+/** No longer than that. A long name of the unit leaves the larger part of it to what it has. */
+function lineOf(unit: string, text: string, longest: number): string {
+  const room = longest - ': '.length - text.length;
+  return cut(withUnit(cut(unit, Math.max(room, Math.floor(longest * unitShare))), text), longest);
 }
 
 /** Cut at a word where there is one. */

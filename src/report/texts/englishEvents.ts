@@ -73,7 +73,7 @@ export const englishEventTexts: EventTexts = {
         'The counts of {reading} are of another sizing than those before: alarms and trends at a size of both are ' +
         'now of other particles.',
     },
-    readings_stale: { subject: 'No usable readings', sentence: 'The last one is of {since}.' },
+    readings_stale: { subject: 'No usable readings', sentence: 'None has come since {since}.' },
     readings_restored: { subject: 'Usable readings again', sentence: 'They are judged.' },
     quality_bad: {
       subject: '{figure}: not to be relied on',
@@ -120,6 +120,7 @@ export const englishEventTexts: EventTexts = {
       sentence: '{figure}: enough blocks of time have a value.',
     },
   },
+  wasRaised: '{alarm}: alarm was raised',
   latched: {
     subject: '{alarm}: alarm latched until it is reset',
     sentence: 'The figure is within the setpoint again; the alarm stays until it is reset.',
@@ -213,7 +214,11 @@ export const englishEventTexts: EventTexts = {
   perMlAt: { name: 'Count at {size} {sizeUnit} and larger', value: '{value} per mL' },
   scaleNumberAt: { name: 'Scale number at {size} {sizeUnit}', value: '{value}' },
   continuousScaleNumberAt: { name: 'Continuous scale number at {size} {sizeUnit}', value: '{value}' },
-  code: { name: 'Code ({table})', value: '{value} classes' },
+  code: {
+    name: 'Code ({table})',
+    beyond: '{figure}, classes beyond {setpoint}: {number}.',
+    within: '{figure}, classes within {setpoint}: {number}.',
+  },
   other: { name: '{name}', value: '{value}' },
   findingNames: {
     no_flow: 'no flow',
@@ -228,7 +233,7 @@ export const englishEventTexts: EventTexts = {
     above_coincidence_limit: 'above the coincidence limit',
     free_water_likely: 'free water likely',
     cooled_below_saturation: 'cooled below saturation',
-    flat_size_distribution: 'flat size distribution',
+    flat_size_distribution: 'flat size distribution (air, droplets or coarse wear)',
     values_stuck: 'values stuck',
     channels_stuck: 'channels stuck',
     line_not_flushed: 'line not flushed',

@@ -21,6 +21,8 @@ export interface EventText {
  */
 export interface EventTexts {
   readonly words: Readonly<Record<EventWord, EventText>>;
+  /** `{alarm}`: the subject of one that is told as raised after a silence, and is only latched now. */
+  readonly wasRaised: string;
   /** Of an alarm that has returned and stays latched. */
   readonly latched: EventText;
   /** Of `change_found` of kind `slow` and `drift`. */
@@ -74,7 +76,8 @@ export interface EventTexts {
   readonly perMlAt: { readonly name: string; readonly value: string };
   readonly scaleNumberAt: { readonly name: string; readonly value: string };
   readonly continuousScaleNumberAt: { readonly name: string; readonly value: string };
-  readonly code: { readonly name: string; readonly value: string };
+  /** `{table}`. Where an alarm is told without the code of a reading, the sentence: by how many classes, `{number}`. */
+  readonly code: { readonly name: string; readonly beyond: string; readonly within: string };
   readonly other: { readonly name: string; readonly value: string };
   /** Findings in a few words. */
   readonly findingNames: Readonly<Record<FindingCode, string>>;

@@ -93,4 +93,16 @@ describe('a message', () => {
     expect(short).toHaveLength(160);
     expect(messageTo('u'.repeat(90), 'hot').line).toContain(`${'u'.repeat(90)}: hot: alarm raised. Temp`);
   });
+
+  test('has a line as long as is asked for', () => {
+    const event = { ...hot, alarm: 'hot' } as MonitorEvent;
+    const lineOf = (longestLine: number | null | undefined, unit = 'u'.repeat(120)) =>
+      messageOf(event, undefined, { unit, longestLine }).line;
+    const all = 'hot: alarm raised. Temperature is 71 °C, beyond 65 °C.';
+    expect(lineOf(null)).toBe(`${'u'.repeat(120)}: ${all}`);
+    expect(lineOf(undefined)).toHaveLength(160);
+    expect(lineOf(70, 'gate')).toBe(`gate: ${all}`);
+    expect(lineOf(70)).toBe(`${'u'.repeat(25)}…: hot: alarm raised. Temperature is 71 °C,…`);
+    for (let longest = 20; longest <= 200; longest += 1) expect(lineOf(longest).length).toBeLessThanOrEqual(longest);
+  });
 });

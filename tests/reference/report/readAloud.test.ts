@@ -97,3 +97,11 @@ test('the description is one of the chart, with the figures that were counted', 
   expect(title.text).toEqual(['Tor 3']);
   expect(description).toContain('14 µm(c): 0 Partikel je mL');
 });
+
+test('events that are sentences end in one full stop, the last one too', () => {
+  const told = ['The pump was started.', 'The pump was stopped.'].map((text, i) => ({ time: (i - 1) * hour, text }));
+  const { description } = trendChart(growing, { events: told });
+  expect(description).toContain('The pump was started; ');
+  expect(description).toContain('The pump was stopped. ');
+  expect(description).not.toContain('..');
+});

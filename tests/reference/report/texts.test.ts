@@ -333,6 +333,10 @@ describe('a message', () => {
     ['unknown_option', 'event.event', { time: 0, event: 'exploded' }, {}],
     ['wrong_type', 'event.time', { event: 'raised' }, {}],
     ['unknown_option', 'options.units', { time: 0, event: 'raised' }, { units: '' }],
+    ['out_of_range', 'options.longestLine', { time: 0, event: 'raised' }, { longestLine: 19 }],
+    ['out_of_range', 'options.longestLine', { time: 0, event: 'raised' }, { longestLine: 1601 }],
+    ['not_an_integer', 'options.longestLine', { time: 0, event: 'raised' }, { longestLine: 70.5 }],
+    ['wrong_type', 'options.longestLine', { time: 0, event: 'raised' }, { longestLine: '70' }],
     // a message with holes, or with [object Object], tells nobody anything
     ['wrong_type', 'event.alarm', { time: 0, event: 'raised' }, {}],
     ['wrong_type', 'event.value', { time: 0, event: 'raised', alarm: 'hot', setpoint: 65 }, {}],

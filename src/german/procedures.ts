@@ -17,7 +17,9 @@ export const germanFlowControl: FlowControlTexts = {
     'wird.',
   started: 'Die Pumpe läuft an.',
   start_refused: {
-    no_signal: 'Es gibt kein Signal des Volumenstroms: Die Pumpe wird nicht gestartet.',
+    no_signal:
+      'Es gibt kein Signal des Volumenstroms: Die Pumpe wird nicht gestartet. War sie nicht angehalten, ' +
+      'läuft sie von selbst an, sobald es da ist.',
     too_thick:
       'Das Öl ist dicker, als der Zulauf es verträgt: Die Pumpe wird nicht gestartet. War sie nicht angehalten, ' +
       'läuft sie von selbst an, sobald das Öl dünner ist.',

@@ -22,9 +22,10 @@ export interface ReadingOptions {
    * Whether a figure that cannot be read is left out and told, and the rest kept: counts that are broken do not silence
    * the thermometer. So that it does not pass for one that was not measured, `qualities` of the reading calls it `bad`,
    * counts or a code beside a code that was read `uncertain`, and so a code with a word for one of its numbers,
-   * `ERR/18/15`, which becomes `-/18/15`. What is wrong with the time, the mode or the qualities, and a member that no
-   * reading has, are refused all the same. Counts of µm(c) of which one or more came as `'>30000'`, without a code, get
-   * the code that ISO 4406 has for too many to count, `*`, in their place or beside the others. A flow below zero
+   * `ERR/18/15`, which becomes `-/18/15`: that a size is missing is told by `signal_stale` or `target_stale` after
+   * `staleAfterMs`, and not by `quality_bad`. What is wrong with the time, the mode or the qualities, and a member that
+   * no reading has, are refused all the same. Counts of µm(c) of which one or more came as `'>30000'`, without a code,
+   * get the code that ISO 4406 has for too many to count, `*`, in their place or beside the others. A flow below zero
    * becomes 0, since it brings no oil to the sensor, and so does a water saturation from -0.02 on. False where left
    * out: one mistake refuses the reading.
    */

@@ -27,14 +27,16 @@ export function eventsBetween(
 ): FlowControlEvent[] {
   const events: FlowControlEvent[] = [];
   const { mode, percent } = after;
-  const turn = (is: (state: FlowControlState) => boolean, on: Word, off: Word | null) => {
+  const turn = (is: (state: FlowControlState) => boolean, on: Word | null, off: Word | null) => {
     const event = is(after) ? on : off;
     if (event === null || is(after) === is(before)) return;
     events.push({ event, mode, percent, ...(event === 'signal_lost' && shown !== null ? { mlPerMin: shown } : {}) });
   };
   turn((state) => lostStepsOf(state) === stepsThatTell, 'signal_lost', 'signal_back');
-  turn((state) => isStopped(state) || state.mode === 'starting', 'stopped', 'started');
-  turn(({ byHand }) => byHand, 'to_manual', 'to_automatic');
+  turn(isStopped, 'stopped', null);
+  turn((state) => isStopped(state) || state.mode === 'starting', null, 'started');
+  // a drive that is not ready is no hand
+  turn(({ byHand }) => byHand, after.cut === true ? null : 'to_manual', 'to_automatic');
   // a curve that is no longer there has no inside
   turn(({ outside }) => outside, 'viscosity_outside', after.mm2PerS === null ? null : 'viscosity_inside');
   turn(({ swing }) => isOscillation(swing), 'oscillation', 'oscillation_ended');
@@ -88,7 +90,8 @@ export const flowControlTexts: FlowControlTexts = {
   stopped: 'The pump has been stopped, by hand or because its drive is not ready, and stays so until it is started.',
   started: 'The pump starts.',
   start_refused: {
-    no_signal: 'There is no flow signal: the pump is not started.',
+    no_signal:
+      'There is no flow signal: the pump is not started. Unless it was stopped, it starts by itself when there is one.',
     too_thick:
       'The oil is thicker than the inlet takes: the pump is not started. Unless it was stopped, it starts by itself ' +
       'when the oil is thinner.',

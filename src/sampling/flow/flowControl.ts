@@ -79,7 +79,8 @@ export function advanceFlowControl(
   const { before, step, unread } = readStep(prepared, state, input);
   const { state: after, events } = advanced(prepared, before, step);
   const { mode, percent } = after;
-  for (const parameter of unread) events.push({ event: 'input_unread', mode, percent, parameter });
+  if (!isStopped(before))
+    for (const parameter of unread) events.push({ event: 'input_unread', mode, percent, parameter });
   return { state: after, percent, events };
 }
 
@@ -140,7 +141,10 @@ function advanced(
   }
   const { percent, slewLeft } = speed;
   const lost = flow === null;
-  const turning = fed.outside === state.outside ? 0 : (state.turning ?? 0) + 1;
+  const turns = state.turning ?? 0;
+  // a gap says neither
+  const turning =
+    mm2PerS === null && prepared.feedForward !== null ? turns : fed.outside === state.outside ? 0 : turns + 1;
   const next: Writable<FlowControlState> = {
     version: flowStateVersion,
     percent,

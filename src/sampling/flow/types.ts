@@ -49,8 +49,9 @@ export interface FlowControlConfig {
   readonly deadbandMlPerMin?: number;
   /**
    * Safety: the thickest oil the pump is started on by the flow, mm²/s, as `suctionLimits` gives it for the inlet. On a
-   * thicker one a standing pump is not started but by a speed by hand, and one that runs is not stopped. Any where left
-   * out.
+   * thicker one a standing pump is not started but by a speed by hand, and one that runs is not stopped. Without a
+   * viscosity it is not asked: begin with `stopped: true`, or hand over that of the temperature from the first step on.
+   * Any where left out.
    */
   readonly mostMm2PerS?: number;
   /**
@@ -160,7 +161,8 @@ export interface FlowControlInput {
   readonly manualPercent?: number | null;
   /**
    * Once true, a pump that was stopped may run again. Give it for one step, where an operator starts it: where it
-   * cannot start at this step, it stays stopped, and `start_refused` tells.
+   * cannot start at this step, `start_refused` tells. One that was stopped stays so; one that has not run yet starts by
+   * itself when it can.
    */
   readonly start?: boolean | undefined;
   /**

@@ -134,6 +134,17 @@ describe('a drive that is not ready', () => {
     );
   });
 
+  test('is told as a stop before the first start too, and is no hand', () => {
+    const booting = from(startFlowControl(prepared), cut);
+    expect([booting.percent, booting.told]).toEqual([0, ['stopped']]);
+    expect(from(booting.state, ...Array(9).fill({ mlPerMin: 0, ready: true })).told).toEqual([]);
+  });
+
+  test('tells once what cannot be read beside it', () => {
+    const broken = { ...cut, mlPerMin: Number.NaN };
+    expect(from(running, ...Array(60).fill(broken)).told).toEqual(['stopped', 'input_unread', 'signal_lost']);
+  });
+
   test('is not started', () => {
     const tried = from(stopped, { ...cut, start: true }, { mlPerMin: 0 });
     expect([tried.percent, tried.told, tried.events[0]?.why]).toEqual([0, ['start_refused'], 'not_ready']);
@@ -181,9 +192,11 @@ describe('oil thicker than the inlet takes', () => {
 });
 
 test('a viscometer that spikes once a minute tells nothing; one that stays outside does, once', () => {
-  const hour = (of: (second: number) => number) =>
+  const hour = (of: (second: number) => number | null) =>
     from(running, ...Array.from({ length: 3600 }, (_, i) => ({ mm2PerS: of(i) }))).told;
   expect(hour((i) => (i % 60 === 59 ? 400 : 46))).toEqual(['to_automatic']);
   expect(hour((i) => (i % 60 === 59 ? 46 : 140))).toEqual(['to_automatic', 'viscosity_outside']);
+  // a viscometer that is silent now and then
+  expect(hour((i) => (i % 5 === 4 ? null : 140))).toEqual(['to_automatic', 'viscosity_outside']);
   expect(hour((i) => (i < 1800 ? 140 : 46))).toEqual(['to_automatic', 'viscosity_outside', 'viscosity_inside']);
 });

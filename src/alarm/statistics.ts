@@ -94,25 +94,35 @@ export function alarmStatistics(
   for (const { own } of told) if (own.alarm !== undefined) countOf(counts, own.alarm);
   const [begin, end] = [countBefore(told, from), countBefore(told, to)];
   const isIn = (time: number) => time >= from && time < to;
+  // what its own time puts into the period is of it, wherever a clock that was wrong before has put the end
+  let most = end;
+  for (let i = end; i < told.length; i += 1) {
+    const { time, own } = told[i] as Told;
+    if (isIn(own.taken ?? time)) most = i + 1;
+  }
   let last: number | null = null;
+  let isPast = false;
   // what a wrong clock dates elsewhere came no sooner than what was told before it
   const here = (time: number): number => {
     if (isIn(time)) last = time;
-    return isIn(time) ? time : (last ?? Math.min(time, from));
+    isPast = last !== null && (isPast || isIn(time));
+    return isIn(time) ? time : isPast && time >= to ? to : (last ?? Math.min(time, from));
   };
   told.forEach(({ time, from: before = time, event, own }, i) => {
     const { taken } = own;
-    if (i >= end && !(taken !== undefined && taken < to)) return;
+    const when = taken ?? time;
+    if (i >= most && !(taken !== undefined && taken < to)) return;
     if (isLeap({ event })) {
+      isPast = false;
       const ended = isIn(before) ? before : last === null ? Math.min(before, from) : null;
       if (isIn(before)) last = before;
       const begun = here(time);
       for (const one of own.alarm === undefined ? counts : [countOf(counts, own.alarm)]) leap(one, ended, begun);
       return;
     }
-    const inside = taken === undefined ? i >= begin : isIn(taken);
+    const inside = isIn(when) || (taken === undefined && i >= begin && i < end);
     take(countOf(counts, own.alarm), own, taken ?? here(time), inside);
-    if (inside && (event === 're_alarmed' || (event === 'raised' && own.standing !== true))) times.push(taken ?? time);
+    if (inside && (event === 're_alarmed' || (event === 'raised' && own.standing !== true))) times.push(when);
   });
   const alarms = counts
     .map((one): AlarmFigures => {

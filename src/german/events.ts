@@ -210,14 +210,16 @@ export const germanEvents: EventTexts = {
   },
   settled: {
     rise: {
-      subject: '{alarm}: kein weiterer Anstieg',
+      subject: '{alarm}: Anstieg wieder innerhalb des Grenzwerts',
       sentence:
-        'Noch kann der Wert so hoch sein. {figure}: Anstieg um {value} innerhalb von {within}, Grenzwert {setpoint}.',
+        'Was vorher anstieg, kann noch so hoch stehen. ' +
+        '{figure}: Anstieg um {value} innerhalb von {within}, Grenzwert {setpoint}.',
     },
     fall: {
-      subject: '{alarm}: kein weiterer Abfall',
+      subject: '{alarm}: Abfall wieder innerhalb des Grenzwerts',
       sentence:
-        'Noch kann der Wert so tief sein. {figure}: Abfall um {value} innerhalb von {within}, Grenzwert {setpoint}.',
+        'Was vorher abfiel, kann noch so tief stehen. ' +
+        '{figure}: Abfall um {value} innerhalb von {within}, Grenzwert {setpoint}.',
     },
   },
   percentagePoints: { one: '{number} Prozentpunkt', more: '{number} Prozentpunkte' },

@@ -123,7 +123,7 @@ const shown: readonly MonitorEvent['event'][] = [
 /** What a reading shows that a moment had gone ahead of also tells when it was taken. */
 function takenAt(taken: number, { time }: MonitorState): (event: MonitorEvent) => MonitorEvent {
   return (event) =>
-    event.time === time && taken < event.time && shown.indexOf(event.event) >= 0
+    event.time === time && taken < event.time && shown.indexOf(event.event) >= 0 && !('since' in event)
       ? ({ ...event, taken } as MonitorEvent)
       : event;
 }

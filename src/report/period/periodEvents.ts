@@ -77,8 +77,8 @@ const ends: { readonly [event in EventWord]?: readonly EventWord[] } = {
 };
 
 /**
- * The events before a period, and those in it: by when they were taken where they say so, else as they came, so that
- * what a wrong clock dates elsewhere stays beside what was told with it.
+ * The events before a period, and those in it: by their time where it lies in it, else by when they were taken where
+ * they say so, else as they came, so that what a wrong clock dates elsewhere stays beside what was told with it.
  */
 export function eventsOf({ from, to }: Period, events: readonly PeriodEvent[]): [PeriodEvent[], PeriodEvent[]] {
   const told = asTheyCame(events);
@@ -86,8 +86,12 @@ export function eventsOf({ from, to }: Period, events: readonly PeriodEvent[]): 
   const [begin, end] = [countAt(from, 0), countAt(to, told.length)];
   const isBefore = (i: number, count: number, time: number | undefined) =>
     i < count || ((told[i] as PeriodEvent).taken ?? Infinity) < (time ?? -Infinity);
-  const before = told.filter((_, i) => isBefore(i, begin, from));
-  const during = told.filter((_, i) => !isBefore(i, begin, from) && isBefore(i, end, to));
+  const isIn = (i: number) => {
+    const own = timeOf(told[i] as PeriodEvent);
+    return own >= (from ?? -Infinity) && own < (to ?? Infinity);
+  };
+  const before = told.filter((_, i) => !isIn(i) && isBefore(i, begin, from));
+  const during = told.filter((_, i) => isIn(i) || (!isBefore(i, begin, from) && isBefore(i, end, to)));
   return [before, during];
 }
 

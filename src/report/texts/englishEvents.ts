@@ -190,14 +190,14 @@ export const englishEventTexts: EventTexts = {
   },
   settled: {
     rise: {
-      subject: '{alarm}: no further rise',
+      subject: '{alarm}: rise within its setpoint again',
       sentence:
-        'It may still stand so high. {figure} has risen by {value} within {within}; the setpoint is {setpoint}.',
+        'What rose before may still stand. {figure} has risen by {value} within {within}; the setpoint is {setpoint}.',
     },
     fall: {
-      subject: '{alarm}: no further fall',
+      subject: '{alarm}: fall within its setpoint again',
       sentence:
-        'It may still stand so low. {figure} has fallen by {value} within {within}; the setpoint is {setpoint}.',
+        'What fell before may still stand. {figure} has fallen by {value} within {within}; the setpoint is {setpoint}.',
     },
   },
   percentagePoints: { one: '{number} percentage point', more: '{number} percentage points' },

@@ -165,3 +165,26 @@ describe('a gateway that stores for 45 days and sends all at once, ticks going o
     expect(live.filter((event) => 'taken' in event)).toEqual([]);
   });
 });
+
+test('a clock that showed five months ahead for a day in May hides no alarm of September', () => {
+  const at = (month: number, date: number) => Date.UTC(2026, month - 1, date);
+  const set = (time: number, from: number) => ({ time, event: 'clock_set' as const, from, to: time });
+  const dirt = (event: 'raised' | 'returned', time: number) => ({ time, event, alarm: 'dirt' });
+  const events = [
+    set(at(10, 5), at(5, 10)),
+    set(at(5, 11), at(10, 5) + day),
+    dirt('raised', at(9, 20)),
+    dirt('returned', at(9, 22)),
+  ];
+  const period = { from: at(9, 1), to: at(10, 1) };
+  const told = events.map(({ time, event, ...more }) => ({
+    ...{ time, event, text: event },
+    ...('alarm' in more ? { alarm: more.alarm } : { from: more.from }),
+  }));
+  expect(periodFigures([], { ...period, events: told }).events?.map(({ text }) => text)).toEqual([
+    'raised',
+    'returned',
+  ]);
+  expect(alarmStatistics(events, period).alarms).toMatchObject([{ raises: 1, standingMs: 2 * day }]);
+  expect(alarmStatistics(events.slice(0, 3), period).alarms).toMatchObject([{ raises: 1, standingMs: 11 * day }]);
+});

@@ -727,14 +727,14 @@ test.each([true, false])(
     }
     const heads = latching
       ? ['down: alarm latched until it is reset', 'up: alarm latched until it is reset']
-      : ['down: no further fall', 'up: no further rise'];
+      : ['down: fall within its setpoint again', 'up: rise within its setpoint again'];
     const told = [
-      'It may still stand so low. Temperature has fallen by 0 °C within 10 min; the setpoint is 5 °C.',
-      'It may still stand so high. Temperature has risen by 0 °C within 10 min; the setpoint is 5 °C.',
+      'What fell before may still stand. Temperature has fallen by 0 °C within 10 min; the setpoint is 5 °C.',
+      'What rose before may still stand. Temperature has risen by 0 °C within 10 min; the setpoint is 5 °C.',
     ];
     expect(back.map((event) => messageOf(event).line)).toEqual(told.map((one, i) => `${heads[i]}. ${one}`));
     expect(messageOf(back[1] as MonitorEvent, germanTexts).paragraph).toContain(
-      'Noch kann der Wert so hoch sein. Temperatur: Anstieg um 0 °C innerhalb von 10 min, Grenzwert 5 °C.',
+      'Was vorher anstieg, kann noch so hoch stehen. Temperatur: Anstieg um 0 °C innerhalb von 10 min, Grenzwert 5 °C.',
     );
   },
 );

@@ -321,3 +321,33 @@ test('a file is on the disk before it takes the place of the old one, and the fo
   expect(readdirSync(folder)).toEqual(['upper%20gate.json']);
   expect(readFileSync(join(folder, 'upper%20gate.json'), 'utf8')).toBe('{"record":{},"untold":[]}');
 });
+
+test('whole JSON with a damaged state: a shelf for centuries is cut and told, a lost member is named', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'service-'));
+  folders.push(folder);
+  const path = join(folder, 'upper%20gate.json');
+  const begin = (told: string[]) => {
+    const tell = ({ event }: Told) => told.push(event);
+    return startService({ store: fileStore(folder), tell, configurations, first: 'spring' }) as {
+      take(one: Delivery): UnitStep;
+    };
+  };
+  const time = 1795593600000;
+  const hot = (seq: number, at: number) =>
+    ({ unit: 'upper gate', seq, payload: { time: at, celsius: 80 + (seq % 7) / 10 } }) as unknown as Delivery;
+  const shelve = { kind: 'command', time, alarm: 'hot', command: 'shelve', forMs: 3600000, by: 'night shift' };
+  const before = begin([]);
+  before.take(hot(1, time));
+  before.take({ unit: 'upper gate', seq: 2, payload: shelve } as unknown as Delivery);
+  const whole = readFileSync(path, 'utf8');
+  expect(whole).toContain('"until":1');
+
+  writeFileSync(path, whole.replace('"until":1', '"until":9'));
+  const told: string[] = [];
+  const service = begin(told);
+  for (let i = 1; i <= 30; i += 1) service.take(hot(i + 2, time + i * 20 * minute));
+  expect(told).toEqual(['shelved', 'unshelved', 'raised']);
+
+  writeFileSync(path, whole.replace('"arrivals"', '"arrivalr"'));
+  expect(() => begin([]).take(hot(3, time + minute))).toThrow(expect.objectContaining({ code: 'bad_state' }));
+});

@@ -90,6 +90,7 @@ var plant = (function () {
     restore: function (text) {
       var saved = JSON.parse(text);
       record = saved.record;
+      record.library = 'earlier'; // its state is looked at whole, once
       var before = motescale.resumeFlowControl(pump, saved.flow).state;
       state = motescale.startFlowControl(pump, { stopped: before.mode === 'manual' && before.percent === 0 });
     }

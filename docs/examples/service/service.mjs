@@ -9,6 +9,7 @@ import { advanceUnit, prepareMonitor, standardTables, startUnit } from 'motescal
  */
 export function startService({ store, tell, configurations, first }) {
   const known = new Map();
+  const lookedAt = new Set();
   for (const [name, config] of Object.entries(configurations))
     known.set(name, prepareMonitor(config, { tables: standardTables, configuration: name }));
 
@@ -37,12 +38,15 @@ export function startService({ store, tell, configurations, first }) {
      */
     take({ unit, seq, payload }) {
       const begun = () => ({ record: startUnit(known.get(first), { unit, configuration: first }), untold: [] });
-      const { record, untold } = store.load(unit) ?? begun();
+      const { record: kept, untold } = store.load(unit) ?? begun();
       settle(unit, untold);
+      // at the first input after a start the state is looked at whole, as one of an earlier version is
+      const record = lookedAt.has(unit) ? kept : { ...kept, library: 'earlier' };
       const step = advanceUnit(inForce(record, seq, payload), record, { seq, payload });
       if (step.record !== record) {
         store.keep(unit, step.record, step.events);
         settle(unit, step.events);
+        lookedAt.add(unit);
       }
       return step;
     },

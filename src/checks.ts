@@ -218,8 +218,9 @@ export function requireWholeWithin(value: unknown, parameter: string, low: numbe
 
 /** Points far enough apart, °C, for a slope. */
 export function requireApart(points: readonly { readonly celsius: number }[], least: number): void {
-  const temperatures = points.map(({ celsius }) => celsius);
-  if (Math.max(...temperatures) - Math.min(...temperatures) >= least) return;
+  let [coldest, hottest] = [Infinity, -Infinity];
+  for (const { celsius } of points) [coldest, hottest] = [Math.min(coldest, celsius), Math.max(hottest, celsius)];
+  if (hottest - coldest >= least) return;
   const expected = `points at two or more temperatures, at least ${least} °C apart`;
   throw motescaleError('too_few', 'points', points, expected);
 }

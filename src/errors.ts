@@ -233,8 +233,19 @@ export function throwMistakes(root: string, received: unknown, problems: readonl
 }
 
 export function problemLine(root: string, { path, received, expected }: Problem): string {
-  return `${parameterAt(root, path)}: received ${received}, expected ${expected}`;
+  return readable(`${parameterAt(root, path)}: received ${received}, expected ${expected}`);
 }
+
+/** Text that stays one line in a log: controls of lines, terminals and directions, and halves of pairs, as `\u001b`. */
+export function readable(text: string): string {
+  return text.replace(unreadable, (found) => {
+    return found.length > 1 ? found : `\\u${(0x10000 + found.charCodeAt(0)).toString(16).slice(1)}`;
+  });
+}
+
+/** Pairs that are whole, to be left, and all that is not. */
+const unreadable =
+  /[\ud800-\udbff][\udc00-\udfff]|[^ -~\xa0-\u061b\u061d-\u200d\u2010-\u2027\u202f-\u2065\u206a-\ud7ff\ue000-\uffff]/g;
 
 /** A value in a few words, for an error. */
 export function show(value: unknown): string {

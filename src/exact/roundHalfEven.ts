@@ -52,7 +52,7 @@ function readSigned(value: string | number): Decimal {
     if (!Number.isFinite(value)) throw motescaleError('infinite', 'value', value, 'a finite number');
   } else if (typeof value !== 'string') {
     throw motescaleError('wrong_type', 'value', value, 'a number, or a decimal number as text');
-  } else if (!/^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d{1,3})?$/i.test(value.trim()) || value.length > 400) {
+  } else if (value.length > 400 || !/^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d{1,3})?$/i.test(value.trim())) {
     throw motescaleError('not_a_number', 'value', value, "a decimal number as text, such as '2.675'");
   }
   const Exact = Decimal.clone({ defaults: true });

@@ -116,7 +116,8 @@ function ratioOf(arrangement: Arrangement, parameter: string, depth: number, way
 }
 
 function ratioOfList(list: readonly unknown[], parameter: string, way: Way): number {
-  requireFilledArray(list, parameter, 'an array of filtration ratios');
+  // once, at the first place
+  if (way.place === 0) requireFilledArray(list, parameter, 'an array of filtration ratios');
   way.length = way.length ?? list.length;
   if (list.length !== way.length) {
     const expectedLength = `an array of ${way.length}, as many ratios as the first filter has`;

@@ -3,7 +3,16 @@
  * again.
  */
 import { isObject, requireMembers, requireObject } from '../checks.ts';
-import { caught, type MotescaleError, motescaleError, parameterAt, problemLine, problemsOf } from '../errors.ts';
+import {
+  caught,
+  type MotescaleError,
+  motescaleError,
+  parameterAt,
+  problemLine,
+  problemsOf,
+  readable,
+  show,
+} from '../errors.ts';
 import { requireRule } from '../rules/require.ts';
 import { isTime } from '../state/members.ts';
 import { requirePrepared } from '../state/prepared.ts';
@@ -124,6 +133,8 @@ export function startUnit(
   const members = ['unit', 'configuration', 'state'];
   requireMembers(requireObject(unit, 'unit', '{ unit, configuration }'), 'unit', members);
   requireRule(nameRule, unit.unit, 'unit.unit');
+  if (readable(unit.unit) !== unit.unit)
+    throw motescaleError('out_of_range', 'unit.unit', unit.unit, 'a name without control characters');
   const configuration = unit.configuration ?? prepared.configuration;
   requireRule(nameRule, configuration, 'unit.configuration');
   requireNamed(prepared, configuration, 'unit.configuration');
@@ -292,19 +303,23 @@ function timeIn(payload: unknown, error: MotescaleError): number | null {
   return isTime(receivedAt) && !isWrong('receivedAt') ? receivedAt : null;
 }
 
-/** What an error tells; of several mistakes the first one, and then the others: a message may have room for one. */
+/**
+ * What an error tells, each on one line; of several mistakes the first one, and then the others: a message may have
+ * room for one.
+ */
 function toldOf(error: MotescaleError): Pick<RejectedEvent, 'code' | 'parameter' | 'received' | 'expected'> {
-  const { code, parameter, received } = error;
+  const { code, parameter } = error;
+  const received = readable(error.received);
   // a unit takes one kind more than a monitor
   const expected = parameter === 'input.kind' ? `${error.expected}, 'configuration'` : error.expected;
   const [first, ...others] = problemsOf(error);
-  if (first === undefined || others.length === 0) return { code, parameter, received, expected };
+  if (first === undefined || others.length === 0) return { code, parameter: readable(parameter), received, expected };
   const more = others.slice(0, mostTold).map((problem) => problemLine(parameter, problem));
   const left = others.length > mostTold ? `; and ${others.length - mostTold} more` : '';
   return {
     code: first.code,
-    parameter: parameterAt(parameter, first.path),
-    received: first.received,
+    parameter: readable(parameterAt(parameter, first.path)),
+    received: readable(first.received),
     expected: `${first.expected}; and beside it ${more.join('; ')}${left}`,
   };
 }
@@ -328,7 +343,7 @@ function isConfiguration(payload: unknown): payload is ConfigurationPayload {
 /** A configuration that bears a name of its own bears the one it is called by. */
 function requireNamed(prepared: PreparedMonitor, configuration: string, parameter: string): void {
   if (isNamed(prepared, configuration)) return;
-  const expected = `'${prepared.configuration}', the name that was prepared`;
+  const expected = `${show(prepared.configuration)}, the name that was prepared`;
   throw motescaleError('bad_configuration', parameter, configuration, expected);
 }
 

@@ -29,9 +29,10 @@ export function wholeLimits(own: OwnReadingLimits = {}): ReadingLimits {
 export function filledLimits(own: OwnReadingLimits): ReadingLimits {
   const given = own as { readonly [name: string]: unknown };
   const merged: { [name: string]: unknown } = { ...defaultReadingLimits };
-  for (const name of Object.keys(given)) {
-    const limit = given[name];
-    if (limit !== undefined) merged[name] = isObject(limit) ? { ...limit } : limit;
+  for (const name of Object.keys(given)) if (given[name] !== undefined) merged[name] = given[name];
+  for (const name of Object.keys(merged)) {
+    const limit = merged[name];
+    if (isObject(limit)) merged[name] = { ...limit };
   }
   const qualities: Record<FindingCode, Quality> = { ...defaultReadingLimits.qualities };
   for (const code of findingCodes) qualities[code] = own.qualities?.[code] ?? qualities[code];

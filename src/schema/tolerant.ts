@@ -3,6 +3,7 @@
  */
 import { hasOwn, isObject, isWithin, type Measure } from '../checks.ts';
 import type { ClassTable } from '../codes/types.ts';
+import { mostSizes } from '../counts/cumulativeCounts.ts';
 import { countedRule, dilutionRule, perMlRule, volumeRule } from '../counts/ranges.ts';
 import { isMotescaleError, mostTold, noteProblem, type Problem } from '../errors.ts';
 import { proportion } from '../numeric/decimal.ts';
@@ -180,6 +181,9 @@ function isNullWithQuality(of: Rule, figure: unknown): boolean {
   return isObject(figure) && figure.value === null && holds(of, { ...figure, value: 0 });
 }
 
+/** Refused by its length, before its elements are looked at. */
+const isLong = (list: unknown) => Array.isArray(list) && list.length > mostSizes;
+
 /**
  * Counts that are whole pass as they are; else what `parseCounts` makes of them. Where the sizing is left out, it is
  * that of `parseCounts`, whole or not, and told.
@@ -188,7 +192,7 @@ function countsFrom(given: unknown, told: Problem[], problems: Problem[], holes:
   if (given === null) return undefined;
   if (!isObject(given)) return given;
   const { sizing, sizes, perMl, counted, volumeMl } = given;
-  if (!Array.isArray(sizes)) return given;
+  if (!Array.isArray(sizes) || [sizes, perMl, counted].some(isLong)) return given;
   const isSized = sizing !== undefined && sizing !== null;
   const whole = (list: unknown, rule: Measure) => {
     const isCount = (one: unknown) => (holes ? isWithin(one, rule) : typeof one === 'number');

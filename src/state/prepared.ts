@@ -27,7 +27,7 @@ export function markOf<Kind extends PreparedKind>(kind: Kind): Prepared<Kind> {
 export function requirePrepared(value: unknown, kind: PreparedKind, by: string): void {
   const given = value as Partial<Prepared<PreparedKind>> | null | undefined;
   if (typeof given === 'object' && given !== null && given.prepared === kind && given.version === version) return;
-  const other = typeof given === 'object' && given !== null && given.prepared === kind;
+  const other = typeof given === 'object' && given?.prepared === kind && typeof given.version === 'string';
   const expected = `what ${by} of version ${version} returns: prepare the configuration once, and pass that`;
   throw motescaleError('not_prepared', 'prepared', other ? `prepared by version ${given.version}` : value, expected);
 }

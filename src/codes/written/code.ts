@@ -1,6 +1,6 @@
 /** A code handed in as text or as data: checked against its table. */
 import { requireObject } from '../../checks.ts';
-import { motescaleError } from '../../errors.ts';
+import { motescaleError, show } from '../../errors.ts';
 import { className } from '../classIndex.ts';
 import { requireTable } from '../requireTable.ts';
 import type { ClassTable, Code, CodePart } from '../types.ts';
@@ -21,7 +21,12 @@ export function requireCodeOf(table: ClassTable, code: Code, parameter: string):
   requireTable(table);
   requireObject(code, parameter, 'a code as text, or as parseCode or classify gives it', codeMembers);
   if (code.table !== table.id)
-    throw motescaleError('wrong_table', `${parameter}.table`, code.table, `'${table.id}', the table it is read with`);
+    throw motescaleError(
+      'wrong_table',
+      `${parameter}.table`,
+      code.table,
+      `${show(table.id)}, the table it is read with`,
+    );
   const { columns, classes } = table;
   const beyond = className(table, classes.length);
   if (!Array.isArray(code.parts) || code.parts.length !== columns.length) {
@@ -33,7 +38,7 @@ export function requireCodeOf(table: ClassTable, code: Code, parameter: string):
     const name = `${parameter}.parts[${i}]`;
     requireObject(part, name, 'a part { column, class }', ['column', 'class', 'mark']);
     const label = columns[i]?.label;
-    if (part.column !== label) throw motescaleError('bad_code', `${name}.column`, part.column, `'${label}'`);
+    if (part.column !== label) throw motescaleError('bad_code', `${name}.column`, part.column, show(label));
     if (part.class !== null && part.class !== beyond && classes.indexOf(part.class) < 0)
       throw motescaleError('bad_code', `${name}.class`, part.class, `a class of ${table.title}, or '${beyond}'`);
   }

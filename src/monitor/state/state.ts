@@ -11,7 +11,7 @@ export const noArrivals: Arrivals = { inOrder: 0, bad: 0, late: 0, tooLate: 0, r
 export function freshMonitorState({ alarms, follow }: PreparedMonitor): MonitorState {
   return {
     version: monitorStateVersion,
-    arrivals: noArrivals,
+    arrivals: { ...noArrivals },
     alarms: alarms.map(({ plan }) => ({ id: plan.id, of: plan.of })),
     followed: follow.map(({ id, of }) => ({ id, of })),
   };

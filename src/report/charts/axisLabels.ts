@@ -21,7 +21,7 @@ export function labelsOf(values: readonly number[], textOf: (value: number) => s
 
 /** A text in an expression: whatever a language has in it, it ends where it ends. */
 function quoted(text: string): string {
-  return `'${text.replace(/[\\']/g, '\\$&')}'`;
+  return `'${text.replace(/[\\']/g, '\\$&').replace(/[\r\n\u2028\u2029]/g, ' ')}'`;
 }
 
 /** A number at an axis, with all its digits. */

@@ -78,10 +78,11 @@ export function periodSummary(figures: PeriodFigures, texts?: Texts): string {
     if (codes !== null) tables.push(codeLines(codes, figures, words));
     tables.forEach((table, i) => {
       if (i > 0 || columns !== null || target !== null) lines.push('');
-      lines.push(...table);
+      for (const each of table) lines.push(each);
     });
   } else if (total > 0) add('', period.noneUsable);
-  if (measured !== null) lines.push('', ...measuredLines(measured, words));
+  const figuresBelow = measured === null ? [] : ['', ...measuredLines(measured, words)];
+  for (const each of figuresBelow) lines.push(each);
   if (figures.verdicts.length > 0) {
     lines.push('');
     const told = figures.verdicts.map(({ verdict, readings }) => `${verdict}: ${whole(readings, words)}`);

@@ -39,11 +39,12 @@ export function prepareFlowControl(config: FlowControlConfig): PreparedFlowContr
     leastPercent,
     mostPercent,
     slewPerSecond,
-    feedForward,
+    // copies: a configuration edited afterwards must not move the pump
+    feedForward: feedForward && { ...feedForward, curve: feedForward.curve.map((point) => ({ ...point })) },
     longestStepSeconds,
     percentStep,
     deadbandMlPerMin,
-    response,
+    response: response && { ...response },
     mostMm2PerS,
   };
 }
@@ -86,7 +87,7 @@ export function startFlowControl(
     lost: false,
     lostSeconds: 0,
     outside: false,
-    swing: noSwing,
+    swing: { ...noSwing },
   };
 }
 
@@ -123,5 +124,5 @@ export function resumeFlowControl(
 /** A state of version 0.1.0, whose integral part had no limit. */
 function ofNow(old: FlowControlState): FlowControlState {
   const integral = limitedIntegral(old.integral, old.feedForward ?? 0);
-  return { ...old, integral, version: flowStateVersion, swing: noSwing };
+  return { ...old, integral, version: flowStateVersion, swing: { ...noSwing } };
 }

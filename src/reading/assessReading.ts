@@ -84,8 +84,7 @@ export function assess(
   for (const found of findAll({ limits, reading, repeats, tables, needed, banded }, unchecked)) {
     const { code, value, limit, sizes, sizing, received, most } = found;
     const quality = found.quality ?? limits.qualities[code];
-    // a list of the caller's own: one written into must not change the next reading's
-    const affects = found.affects ?? touchedBy(code).slice();
+    const affects = found.affects ?? touchedBy(code);
     const finding: Writable<Finding> = { code, quality, affects, value, limit };
     if (sizes !== undefined) finding.sizes = sizes;
     if (sizing !== undefined) finding.sizing = sizing;

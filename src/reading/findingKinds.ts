@@ -67,8 +67,8 @@ const others: { readonly [Name in Code]?: readonly FigureName[] } = {
 /**
  * What each finding touches. A sensor worked outside what it is made for says less of the particles; the figure that
  * shows it is as true as before. `values_stuck`, `flagged_by_instrument` and `figure_implausible` touch the figure they
- * are about.
+ * are about. A list of its own each time: a caller may write into it.
  */
 export function touchedBy(code: Code): readonly FigureName[] {
-  return others[code] ?? counts;
+  return (others[code] ?? counts).slice();
 }

@@ -172,5 +172,5 @@ function noteLeftOut(value: unknown, name: 'counted' | 'perMl', i: number, told:
 
 function findingOf(found: Found): Finding {
   const { code, ...about } = found;
-  return { code, quality: defaultReadingLimits.qualities[code], affects: touchedBy(code).slice(), ...about };
+  return { code, quality: defaultReadingLimits.qualities[code], affects: touchedBy(code), ...about };
 }

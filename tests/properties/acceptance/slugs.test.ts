@@ -1,9 +1,10 @@
 /** How often oil that is dirty in slugs passes a proof, as docs/flush.md says it. */
-import { expect, test } from 'vitest';
+import { test } from 'vitest';
 import { advanceAcceptance, prepareAcceptance, startAcceptance } from '../../../src/acceptance/index.ts';
 import { iso4406 } from '../../../src/codes/index.ts';
 import { shares } from '../../chance.ts';
 import { some } from '../../volume.ts';
+import { expectStated } from './statedShare.ts';
 
 const minute = 60000;
 const day = 1440;
@@ -51,7 +52,7 @@ test.each([
   [1, 15, 49, 8, 10, 0],
 ])('%d in an hour of %d min; %d readings over %d h, every %d min: %d of 100', (...cell) => {
   const [perHour, lasting, readings, hours, every, stated] = cell;
-  expectShare(accepted([perHour, lasting, readings, hours, every]), stated);
+  expectStated(accepted([perHour, lasting, readings, hours, every]), stated, runs);
 });
 
 test.each([
@@ -64,12 +65,6 @@ test.each([
 ])('%d in an hour of 5 min in step with %d readings over %d h: %d of 100, %d where these are irregular', (...cell) => {
   const [perHour, readings, hours, stated, irregular] = cell;
   const of = [perHour, 5, readings, hours, 10] as const;
-  expectShare(accepted(of, 'in step'), stated);
-  expectShare(accepted(of, 'in step, read at irregular times'), irregular);
+  expectStated(accepted(of, 'in step'), stated, runs);
+  expectStated(accepted(of, 'in step, read at irregular times'), irregular, runs);
 });
-
-function expectShare(found: number, stated: number): void {
-  // four standard errors, and a little for none
-  const room = 3 + 400 * Math.sqrt(((stated / 100) * (1 - stated / 100)) / runs);
-  expect(Math.abs(found - stated)).toBeLessThan(room);
-}

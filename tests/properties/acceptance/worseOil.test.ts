@@ -5,6 +5,7 @@ import { iso4406 } from '../../../src/codes/index.ts';
 import { cumulativeCounts } from '../../../src/counts/index.ts';
 import { normalOf, poissonOf, shares } from '../../chance.ts';
 import { some } from '../../volume.ts';
+import { expectStated } from './statedShare.ts';
 
 const runs = some(400, 30);
 
@@ -54,9 +55,7 @@ test.each([
 ])(
   '%d readings in a row, %d times the limit, %d mL, %d readings: %d of 100',
   (readings, worse, volume, tries, stated) => {
-    // four standard errors, and a little for none
-    const room = 3 + 400 * Math.sqrt(((stated / 100) * (1 - stated / 100)) / runs);
-    expect(Math.abs(accepted(readings, worse, volume, tries) - stated)).toBeLessThan(room);
+    expectStated(accepted(readings, worse, volume, tries), stated, runs);
   },
 );
 
@@ -102,6 +101,5 @@ test.each<[string, Proof, number, number, number, number]>([
   ['readings that scatter by 100 %', slugs, 1.3, 10, 48, 64],
 ])('five in a row, %s, %d times the limit, %d mL, %d readings: %d of 100', (_name, proof, worse, volume, ...row) => {
   const [tries, stated] = row;
-  const room = 3 + 400 * Math.sqrt(((stated / 100) * (1 - stated / 100)) / runs);
-  expect(Math.abs(accepted(5, worse, volume, tries, proof) - stated)).toBeLessThan(room);
+  expectStated(accepted(5, worse, volume, tries, proof), stated, runs);
 });
